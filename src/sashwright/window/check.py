@@ -1,0 +1,124 @@
+"""From a plain document (as read from TOML or JSON) to a house, or to everything that is wrong with it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from pydantic import ValidationError
+from pydantic_core import ErrorDetails
+
+from sashwright.knowledge.tables import Knowledge, KnowledgeError
+from sashwright.window.placing import lay_out
+from sashwright.window.problem import LayoutError, Problem
+from sashwright.window.resolve import family_of, reference_problems
+from sashwright.window.spec import Family, House, Window
+
+
+class HouseError(ValueError):
+    """A house document is not valid; ``problems`` lists everything found."""
+
+    def __init__(self, problems: list[Problem]) -> None:
+        self.problems = problems
+        super().__init__(
+            "; ".join(f"{p.field}: found {p.found}, expected {p.expected}" for p in problems)
+        )
+
+
+def house_from(document: Mapping[str, Any], knowledge: Knowledge) -> House:
+    """Read, cross-check and lay out a house. Raises ``HouseError`` with all problems at once."""
+    units = document.get("units", "us")
+    context = {"system": units if units in ("us", "metric") else "us"}
+    try:
+        house = House.model_validate(dict(document), context=context)
+    except ValidationError as error:
+        raise HouseError(list(problems_of(error))) from None
+    problems = list(house_problems(house, knowledge))
+    if problems:
+        raise HouseError(problems)
+    return house
+
+
+def house_problems(house: House, knowledge: Knowledge) -> Iterator[Problem]:
+    """What is wrong between the parts of a house whose fields are each well formed."""
+    yield from reference_problems(house)
+    for key, family in house.families.items():
+        for problem in unknown_rows(family, knowledge):
+            yield _under(f"families.{key}", problem)
+    for index, window in enumerate(house.windows):
+        if window.family in house.families:
+            for problem in window_problems(window, family_of(house, window), knowledge):
+                yield _under(f"windows.{index}", problem)
+
+
+def window_problems(window: Window, family: Family, knowledge: Knowledge) -> list[Problem]:
+    """Contradictions in one window laid over its family; field names are the window's or the sash's."""
+    unknown = list(unknown_rows(family, knowledge))
+    if unknown:
+        # Said where it stands: in the family, unless the window's own changes brought it in.
+        return [_under("changes", problem) for problem in unknown] if window.changes else []
+    try:
+        lay_out(window, family, knowledge)
+    except LayoutError as error:
+        return error.problems
+    return []
+
+
+def unknown_rows(family: Family, knowledge: Knowledge) -> Iterator[Problem]:
+    """Fields of a family that name a row no knowledge table has."""
+    for at, table, key in _rows_named(family):
+        try:
+            knowledge.find(table, key)
+        except KnowledgeError as error:
+            yield Problem(at, repr(key), str(error))
+
+
+def _rows_named(family: Family) -> Iterator[tuple[str, str, str]]:
+    for at, sash in (("upper", family.upper_sash), ("lower", family.lower_sash)):
+        yield f"{at}.wood", "wood", sash.wood
+        yield f"{at}.coating", "coating", sash.coating
+        yield f"{at}.moulding.shape", "moulding", sash.moulding.shape
+        yield f"{at}.glazing.putty", "putty", sash.glazing.putty
+        for index, pane in enumerate(sash.glazing.panes):
+            yield f"{at}.glazing.panes.{index}", "glass", pane
+    hanging, strips = family.hanging, family.strips
+    yield "hanging.suspension", "suspension", hanging.suspension
+    yield "hanging.pulley", "pulley", hanging.pulley
+    yield "hanging.bias", "bias", hanging.bias
+    for index, material in enumerate(hanging.weight_materials):
+        yield f"hanging.weight_materials.{index}", "weight_material", material
+    for place in ("sides", "meeting_rail", "head", "sill"):
+        yield f"strips.{place}", "weatherstrip", getattr(strips, place)
+    for index, item in enumerate(family.hardware):
+        yield f"hardware.{index}.item", "hardware", item.item
+
+
+def problems_of(error: ValidationError) -> Iterator[Problem]:
+    """Each error of a validation, in the words of the specification."""
+    for detail in error.errors():
+        where = ".".join(str(part) for part in detail["loc"]) or "house"
+        yield _problem(where, detail)
+
+
+def _problem(where: str, detail: ErrorDetails) -> Problem:
+    found = _short(detail["input"])
+    message = detail["msg"].removeprefix("Value error, ")
+    if detail["type"] == "missing":
+        return Problem(where, "nothing", "a value: this field must be given")
+    if detail["type"] == "extra_forbidden":
+        return Problem(
+            where, f"the field {where.rpartition('.')[2]!r}", "only the fields of the schema"
+        )
+    if message[:6].lower() == "found " and ", expected " in message:
+        said, _, expected = message[6:].partition(", expected ")
+        return Problem(where, said, expected.rstrip("."))
+    return Problem(where, found, message[:1].lower() + message[1:])
+
+
+def _short(value: Any) -> str:
+    text = repr(value)
+    return text if len(text) <= 60 else text[:57] + "..."
+
+
+def _under(prefix: str, problem: Problem) -> Problem:
+    return Problem(f"{prefix}.{problem.field}", problem.found, problem.expected)
