@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
+import tempfile
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
@@ -19,6 +20,8 @@ if TYPE_CHECKING:
 # Playwright's synchronous calls keep an event loop running in the tests' thread, where
 # Django would otherwise refuse to touch the database.
 os.environ.setdefault("DJANGO_ALLOW_ASYNC_UNSAFE", "true")
+# Nothing that a test does may reach the developer's own shop.
+os.environ["SASHWRIGHT_HOME"] = tempfile.mkdtemp(prefix="sashwright-tests-")
 
 # The same examples in every run; `pytest --hypothesis-profile thorough` looks for new ones.
 settings.register_profile(

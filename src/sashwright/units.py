@@ -64,10 +64,15 @@ _FLOWS = {
     "m3/s": Fraction(1),
     "l/s": Fraction(1, 1000),
 }
+_VOLUMES = {
+    **dict.fromkeys(("ft3", "cu ft", "cuft", "cf"), _FOOT**3),
+    "m3": Fraction(1),
+    "l": Fraction(1, 1000),
+}
 _DEGREES = {"": Fraction(1), "°": Fraction(1), "deg": Fraction(1), "degrees": Fraction(1)}
 # With these a decimal comma is at home.
 _COMMA = frozenset(
-    {"mm", "cm", "m", "kg", "g", "pa", "kpa", "m3/h", "m3/s", "l/s", "c", "k", *_DEGREES}
+    {"mm", "cm", "m", "kg", "g", "pa", "kpa", "m3/h", "m3/s", "l/s", "m3", "l", "c", "k", *_DEGREES}
 )
 
 _LENGTH_HINT = "a length such as 34 3/8, 2'-10 3/8\", 34.375 in or 873 mm"
@@ -75,6 +80,7 @@ _MASS_HINT = "a mass such as 18 lb 6 oz, 18.4 lb or 8.35 kg"
 _TEMPERATURE_HINT = "a temperature such as 68 F, 20 C or 293 K"
 _PRESSURE_HINT = "a pressure such as 30 psf, 0.3 inH2O or 1440 Pa"
 _FLOW_HINT = "an air flow such as 25 cfm, 12 L/s or 42 m3/h"
+_VOLUME_HINT = "a volume such as 12000 ft3 or 340 m3"
 _ANGLE_HINT = "an angle such as 14 deg, or a slope such as 3 in 12 or 1:4"
 
 # Nobody writes a longer quantity by hand; a longer text is a slip of the clipboard.
@@ -295,6 +301,14 @@ def parse_flow(
     return _single(text, _FLOWS, bare, _FLOW_HINT, allow_negative)
 
 
+def parse_volume(
+    text: str | int | float, system: System = "us", *, allow_negative: bool = False
+) -> float:
+    """Volume [m3] of what a person wrote; a bare number is ft3 (``"us"``) or m3."""
+    bare = "ft3" if system == "us" else "m3"
+    return _single(text, _VOLUMES, bare, _VOLUME_HINT, allow_negative)
+
+
 def parse_angle(
     text: str | int | float, system: System = "us", *, allow_negative: bool = False
 ) -> float:
@@ -409,6 +423,9 @@ def format_length(
     if feet and count >= 12 * denominator:
         whole, rest = divmod(count, 12 * denominator)
         inches = _fraction_text(rest, denominator)
+        if 0 < rest < denominator:
+            # 4'-0 1/2" and not 4'-1/2", which is easily read as a dash and a half.
+            inches = f"0 {inches}"
         return f"{sign}{whole}'-{inches}\"" if marks else f"{sign}{whole} ft {inches} in"
     return f"{sign}{_fraction_text(count, denominator)}{chr(34) if marks else ''}"
 

@@ -188,8 +188,8 @@ def test_all_mistakes_are_told_at_once(tmp_path: Path) -> None:
             [suspension.rope]
             name = "Rope"
             kind = "rope"
-            diameter_mm = 6
-            diameter_in = 0.25
+            width_mm = 6
+            width_in = 0.25
             source = "guess"
             """,
         )
@@ -202,7 +202,7 @@ def test_all_mistakes_are_told_at_once(tmp_path: Path) -> None:
         "modulus_elastisity_gpa: found no such field, expected one such as modulus_elasticity_gpa",
         "[wod]: expected one of the tables wood, glass",
         "[suspension.rope], kind: found 'rope', expected one of cord, chain, tape",
-        "[suspension.rope], diameter_in: found diameter twice",
+        "[suspension.rope], width_in: found width twice",
         "[suspension.rope], working_load_n: found nothing",
     ):
         assert part in told

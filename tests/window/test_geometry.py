@@ -115,9 +115,7 @@ def test_both_sash_make_up_the_opening(house: House) -> None:
     )
     assert upper.bottom + upper.spec.meeting_rail == pytest.approx(lower.top, abs=HUNDREDTH_MM)
     gap = lower.face - (upper.face + upper.thickness)
-    assert gap == pytest.approx(
-        frame.parting_bead_thickness + frame.track_play, abs=HUNDREDTH_MM
-    )
+    assert gap == pytest.approx(frame.parting_bead_thickness + frame.track_play, abs=HUNDREDTH_MM)
     if layout.family.meeting.style == "check":
         closing = upper.check[0] + lower.check[0] + layout.family.meeting.gap
         assert closing == pytest.approx(gap, abs=HUNDREDTH_MM)

@@ -49,8 +49,8 @@ def parts_window(placed: Placed, system: units.System = "us") -> WindowAnswer:
     for which in sides:
         facts = placed.sash(which)
         sash, pieces, mass = facts.layout, facts.pieces, facts.mass
-        rows += _wood_rows(pieces, mass, sash.spec.wood)
-        glass += _glass_rows(pieces.panes)
+        rows += wood_rows(pieces, mass, sash.spec.wood)
+        glass += glass_rows(pieces.panes)
         working += _steps(which, layout, pieces)
         findings += _lap(which, layout, Words(system))
         values[which] = {
@@ -71,7 +71,7 @@ def _mm(metres: float) -> float:
     return round(metres * 1000, 3)
 
 
-def _wood_rows(pieces: SashParts, mass: SashMass, wood: str) -> Iterator[dict[str, Any]]:
+def wood_rows(pieces: SashParts, mass: SashMass, wood: str) -> Iterator[dict[str, Any]]:
     """Like pieces on one line: the two stiles, bars of one length."""
     groups: dict[tuple[Any, ...], list[Part]] = {}
     for part in pieces.parts:
@@ -96,7 +96,7 @@ def _wood_rows(pieces: SashParts, mass: SashMass, wood: str) -> Iterator[dict[st
         }
 
 
-def _glass_rows(panes: Sequence[Pane]) -> Iterator[dict[str, Any]]:
+def glass_rows(panes: Sequence[Pane]) -> Iterator[dict[str, Any]]:
     groups: dict[tuple[Any, ...], list[Pane]] = {}
     for pane in panes:
         edges = pane.springing and tuple(_mm(v) for v in pane.springing)
@@ -125,8 +125,8 @@ def _lap(which: Which, layout: WindowLayout, words: Words) -> Iterator[Finding]:
         yield Finding(
             "caution",
             f"{which}.glass",
-            f"The glass of the {which} sash laps the rabbet by only {words.length(lap)} on each side.",
-            f"less than {words.length(LEAST_LAP)}: shrinkage or a racked sash may let it slip",
+            f"The glass of the {which} sash laps the rabbet by only {words.fine(lap)} on each side.",
+            f"less than {words.fine(LEAST_LAP)}: shrinkage or a racked sash may let it slip",
             "judgement",
         )
 

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from sashwright import units
+
+INCH = 0.0254
+HAIR = 1e-6
+"""Share of a step that does not count as more or less: the last bit of a sum."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,8 +21,34 @@ class Words:
     def length(self, metres: float) -> str:
         return units.format_length(metres, self.system, 16 if self.system == "us" else None)
 
+    def rough(self, metres: float) -> str:
+        """A length of a casting or of room to hang in: to 1/8 in or 1 mm."""
+        return units.format_length(metres, self.system, 8 if self.system == "us" else None)
+
+    def fine(self, metres: float) -> str:
+        """A small length: to 1/64 in or 0.1 mm."""
+        return units.format_length(metres, self.system, 64 if self.system == "us" else 0.1)
+
+    def at_most(self, metres: float) -> str:
+        """A rough length that must not be exceeded, rounded down."""
+        return self.rough(math.floor(metres / self._step + HAIR) * self._step)
+
+    def at_least(self, metres: float) -> str:
+        """A rough length that must be reached, rounded up."""
+        return self.rough(math.ceil(metres / self._step - HAIR) * self._step)
+
+    @property
+    def _step(self) -> float:
+        return INCH / 8 if self.system == "us" else 0.001
+
     def mass(self, kilograms: float) -> str:
         return units.format_mass(kilograms, self.system)
+
+    def flow(self, cubic_metres_a_second: float) -> str:
+        """A flow of air, to three figures or so."""
+        per_unit = 4.719474432e-4 if self.system == "us" else 1 / 3600
+        small = cubic_metres_a_second / per_unit < 9.95
+        return units.format_flow(cubic_metres_a_second, self.system, 1 if small else 0)
 
     def force(self, newtons: float) -> str:
         return units.format_force(newtons, self.system)

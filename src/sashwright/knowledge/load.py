@@ -41,13 +41,15 @@ _GRAVITY = Fraction("9.80665")
 # number comes out as the float nearest to what was written.
 _ENDINGS: Mapping[str, Mapping[str, Fraction]] = {
     "m": {"_mm": _THOUSANDTH, "_in": Fraction("0.0254")},
+    "m2": {"_cm2": Fraction(1, 10**4), "_mm2": Fraction(1, 10**6)},
     "kg": {"_kg": _ONE, "_g": _THOUSANDTH, "_lb": _POUND},
     "kg/m": {"_g_m": _THOUSANDTH},
-    "kg/m2": {"_kg_m2": _ONE},
+    "kg/m2": {"_kg_m2": _ONE, "_g_m2": _THOUSANDTH},
     "kg/m3": {"_kg_m3": _ONE},
     "N": {"_n": _ONE, "_lbf": _POUND * _GRAVITY},
     "N/m": {"_n_m": _ONE},
-    "Pa": {"_gpa": Fraction(10**9), "_mpa": Fraction(10**6)},
+    "Pa": {"_gpa": Fraction(10**9), "_mpa": Fraction(10**6), "_pa": _ONE},
+    "Pa s m2/kg": {"_gpa_s_m2_kg": Fraction(10**9)},
     # A pure number may stand as it is or as a percentage.
     "": {"": _ONE, "_pct": Fraction(1, 100)},
 }

@@ -142,7 +142,8 @@ class Suspension(Row):
     """
 
     kind: SuspensionKind
-    diameter: float = _si("m")
+    width: float = _si("m")
+    thickness: float = _si("m")
     mass_per_length: float = _si("kg/m")
     working_load: float = _si("N")
     breaking_load: float | None = _si("N", default=None)
@@ -201,6 +202,54 @@ class Weatherstrip(Row):
             )
 
 
+LeakPath = Literal[
+    "sides", "head", "meeting rail", "sill", "pulley", "glass", "frame", "storm", "screen"
+]
+LeakMeasure = Literal["metre", "metre of sash joint", "square metre of window", "piece"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Leakage(Row):
+    """How much air gets by on one path through a closed window, in one state of it.
+
+    ``area`` is the likely effective leakage area at ``reference_pressure`` (discharge coefficient 1)
+    for each ``per`` [m2 per m, per m2 or per piece], ``area_low`` and ``area_high`` the range that the
+    source prints or that the shop expects. ``exponent`` is that of the power law. ``strip`` names the kind of weatherstrip that
+    the row describes, ``repaired`` the row that takes its place when the path is put in order.
+    """
+
+    paths: tuple[LeakPath, ...]
+    per: LeakMeasure
+    strip: WeatherstripKind = "none"
+    area_low: float = _si("m2")
+    area: float = _si("m2")
+    area_high: float = _si("m2")
+    reference_pressure: float = _si("Pa")
+    exponent: float
+    repaired: str = ""
+
+    def __post_init__(self) -> None:
+        if not self.area_low <= self.area <= self.area_high:
+            raise KnowledgeError(
+                f"found areas of {self.area_low * 1e4:g}, {self.area * 1e4:g}, "
+                f"{self.area_high * 1e4:g} cm2, expected low, likely and high in rising order"
+            )
+        if not 0.5 <= self.exponent <= 1:
+            raise KnowledgeError(f"found an exponent of {self.exponent:g}, expected 0.5 to 1")
+        if not 0 < self.reference_pressure <= 1000:
+            raise KnowledgeError(
+                f"found a reference pressure of {self.reference_pressure:g} Pa, expected up to 1000"
+            )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mesh(Row):
+    """Insect screen cloth. ``openness`` is the share of its face that is not wire."""
+
+    mass_per_area: float = _si("kg/m2")
+    openness: float
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hardware(Row):
     """A piece of hardware that a sash carries."""
@@ -210,10 +259,15 @@ class Hardware(Row):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Coating(Row):
-    """A paint or finish; figures are for one dry coat."""
+    """A paint or finish; figures are for one dry coat, sound.
+
+    ``vapour_resistance`` is the difference of vapour pressure that drives 1 kg of vapour a second
+    through 1 m2 of it: the inverse of its permeance.
+    """
 
     mass_per_area_per_coat: float = _si("kg/m2")
     film_thickness: float = _si("m")
+    vapour_resistance: float = _si("Pa s m2/kg")
 
 
 Vertex = tuple[float, float, float]
@@ -282,6 +336,8 @@ class Knowledge:
     suspension: Mapping[str, Suspension]
     pulley: Mapping[str, Pulley]
     weatherstrip: Mapping[str, Weatherstrip]
+    leakage: Mapping[str, Leakage]
+    mesh: Mapping[str, Mesh]
     hardware: Mapping[str, Hardware]
     coating: Mapping[str, Coating]
     moulding: Mapping[str, Moulding]
@@ -319,6 +375,8 @@ ROWS: Mapping[str, type[Row]] = {
     "suspension": Suspension,
     "pulley": Pulley,
     "weatherstrip": Weatherstrip,
+    "leakage": Leakage,
+    "mesh": Mesh,
     "hardware": Hardware,
     "coating": Coating,
     "moulding": Moulding,

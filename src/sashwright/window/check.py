@@ -8,11 +8,12 @@ from typing import Any
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from sashwright.knowledge.tables import Knowledge, KnowledgeError
+from sashwright.knowledge.tables import Knowledge, KnowledgeError, LeakPath
+from sashwright.window.partial import Changes
 from sashwright.window.placing import lay_out
 from sashwright.window.problem import LayoutError, Problem
 from sashwright.window.resolve import family_of, reference_problems
-from sashwright.window.spec import Family, House, Window
+from sashwright.window.spec import Family, FamilyChanges, House, Window
 
 
 class HouseError(ValueError):
@@ -56,12 +57,29 @@ def window_problems(window: Window, family: Family, knowledge: Knowledge) -> lis
     unknown = list(unknown_rows(family, knowledge))
     if unknown:
         # Said where it stands: in the family, unless the window's own changes brought it in.
-        return [_under("changes", problem) for problem in unknown] if window.changes else []
+        return [_under("changes", p) for p in unknown if _gives(window.changes, p.field)]
     try:
         lay_out(window, family, knowledge)
     except LayoutError as error:
         return error.problems
     return []
+
+
+def _gives(changes: FamilyChanges, field: str) -> bool:
+    """Whether a window's own changes say what stands in ``field`` of its family."""
+    first, *rest = field.split(".")
+    places = ("sash", first) if first in ("upper", "lower") else (first,)
+    return any(_given(changes, [place, *rest]) for place in places)
+
+
+def _given(changes: Changes, path: list[str]) -> bool:
+    value: Any = changes
+    for name in path:
+        if not isinstance(value, Changes):
+            # A list, or a model that is only given as a whole.
+            break
+        value = getattr(value, name)
+    return value is not None
 
 
 def unknown_rows(family: Family, knowledge: Knowledge) -> Iterator[Problem]:
@@ -71,6 +89,34 @@ def unknown_rows(family: Family, knowledge: Knowledge) -> Iterator[Problem]:
             knowledge.find(table, key)
         except KnowledgeError as error:
             yield Problem(at, repr(key), str(error))
+    yield from _misplaced(family, knowledge)
+
+
+SEALED_PATHS: Mapping[str, LeakPath] = {
+    "upper_sides": "sides",
+    "lower_sides": "sides",
+    "head": "head",
+    "meeting_rail": "meeting rail",
+    "sill": "sill",
+    "pulleys": "pulley",
+    "glass": "glass",
+    "frame": "frame",
+    "storm": "storm",
+}
+"""What the rows of the leakage table must be for, by the fields of the seals."""
+
+
+def _misplaced(family: Family, knowledge: Knowledge) -> Iterator[Problem]:
+    """Rows of the leakage table that are for another path than the one they are given for."""
+    for field, path in SEALED_PATHS.items():
+        key = getattr(family.seals, field)
+        fit = [row.key for row in knowledge.leakage.values() if path in row.paths and row.strip == "none"]
+        try:
+            row = knowledge.find("leakage", key)
+        except KnowledgeError:
+            continue
+        if row.key not in fit:
+            yield Problem(f"seals.{field}", repr(key), f"one of {', '.join(fit)}")
 
 
 def _rows_named(family: Family) -> Iterator[tuple[str, str, str]]:
@@ -81,6 +127,8 @@ def _rows_named(family: Family) -> Iterator[tuple[str, str, str]]:
         yield f"{at}.glazing.putty", "putty", sash.glazing.putty
         for index, pane in enumerate(sash.glazing.panes):
             yield f"{at}.glazing.panes.{index}", "glass", pane
+    yield "frame.wood", "wood", family.frame.wood
+    yield "frame.coating", "coating", family.frame.coating
     hanging, strips = family.hanging, family.strips
     yield "hanging.suspension", "suspension", hanging.suspension
     yield "hanging.pulley", "pulley", hanging.pulley
@@ -91,6 +139,24 @@ def _rows_named(family: Family) -> Iterator[tuple[str, str, str]]:
         yield f"strips.{place}", "weatherstrip", getattr(strips, place)
     for index, item in enumerate(family.hardware):
         yield f"hardware.{index}.item", "hardware", item.item
+    for path in type(family.seals).model_fields:
+        yield f"seals.{path}", "leakage", getattr(family.seals, path)
+    yield from _rows_named_outside(family)
+
+
+def _rows_named_outside(family: Family) -> Iterator[tuple[str, str, str]]:
+    """Of the storm sash and the screen."""
+    storm, screen = family.storm_sash, family.screen
+    for at, piece in (("storm_sash", storm), ("screen", screen)):
+        yield f"{at}.wood", "wood", piece.wood
+        yield f"{at}.coating", "coating", piece.coating
+    yield "storm_sash.moulding.shape", "moulding", storm.moulding.shape
+    yield "storm_sash.glazing.putty", "putty", storm.glazing.putty
+    for index, pane in enumerate(storm.glazing.panes):
+        yield f"storm_sash.glazing.panes.{index}", "glass", pane
+    yield "storm_sash.hangers", "hardware", storm.hangers
+    yield "storm_sash.hooks", "hardware", storm.hooks
+    yield "screen.mesh", "mesh", screen.mesh
 
 
 def problems_of(error: ValidationError) -> Iterator[Problem]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sashwright.knowledge.tables import Knowledge
-from sashwright.window.layout import SashLayout, Which, WindowLayout
+from sashwright.window.layout import SashLayout, WindowLayout
 from sashwright.window.problem import Problem
 from sashwright.window.spec import Sash, Window
 
@@ -41,7 +41,7 @@ def head_problems(window: Window) -> Iterator[Problem]:
         )
 
 
-def section_problems(sash: Sash, which: Which, knowledge: Knowledge) -> Iterator[Problem]:
+def section_problems(sash: Sash, which: str, knowledge: Knowledge) -> Iterator[Problem]:
     moulding, glazing = sash.moulding, sash.glazing
     if len(glazing.gaps) != len(glazing.panes) - 1:
         yield Problem(

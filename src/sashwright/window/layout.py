@@ -87,6 +87,14 @@ class SashLayout:
         return self.spec.thickness
 
     @property
+    def check_reach(self) -> float:
+        """How far the closing face stands out from the sash where it is thickest [m]."""
+        if self.check_length == 0.0:
+            return 0.0
+        mean, slope = self.check
+        return max(mean + abs(slope) * self.spec.meeting_rail / 2, 0.0)
+
+    @property
     def inner_arc(self) -> Arc | None:
         return None if self.arc is None else Arc(self.arc.centre, self.arc.radius - self.top_rail)
 
@@ -204,7 +212,7 @@ class WindowLayout:
         if which == "lower":
             return self.head_at_side - sash.stile_top
         # The upper sash comes down beside the sill's slope, which is highest at its room side.
-        reach = sash.face + sash.thickness + max(sash.check[0], 0.0)
+        reach = sash.face + sash.thickness + sash.check_reach
         sill = reach * math.tan(math.radians(self.family.frame.sill_slope))
         return sash.stile_bottom - sill
 

@@ -9,6 +9,7 @@ from sashwright.knowledge.tables import Knowledge
 from sashwright.physics.wood import density
 from sashwright.window.layout import SashLayout, WindowLayout
 from sashwright.window.pieces import SashParts
+from sashwright.window.spec import Sash
 
 PUTTY_SPREAD = 0.25
 HARDWARE_SPREAD = 0.15
@@ -41,19 +42,28 @@ class SashMass:
 def weigh(
     pieces: SashParts, sash: SashLayout, layout: WindowLayout, knowledge: Knowledge
 ) -> SashMass:
+    """Mass of a sash of a window from its pieces, with the hardware that its family puts on it."""
+    hardware = sum(
+        knowledge.find("hardware", item.item).mass * item.count
+        for item in layout.family.hardware
+        if item.on == sash.which
+    )
+    return weigh_pieces(pieces, sash.spec, float(hardware), knowledge)
+
+
+def weigh_pieces(pieces: SashParts, spec: Sash, hardware: float, knowledge: Knowledge) -> SashMass:
     """Mass of a sash from its pieces, at the wood's moisture content.
 
     The spread combines the variation of the species' density, the glass's thickness tolerance and the
     allowances for putty, hardware and paint, as independent, and is given at two standard deviations.
     """
-    spec = sash.spec
     species = knowledge.find("wood", spec.wood)
     moisture = spec.moisture / 100
     rho = float(
         density(
             species.specific_gravity_green,
-            species.shrinkage_volumetric,
             moisture,
+            species.shrinkage_volumetric,
             species.fibre_saturation,
         )
     )
@@ -75,11 +85,6 @@ def weigh(
         ) ** 2 / 3
     putty_density = knowledge.find("putty", spec.glazing.putty).density
     putty = pieces.putty.volume * putty_density
-    hardware = sum(
-        knowledge.find("hardware", item.item).mass * item.count
-        for item in layout.family.hardware
-        if item.on == sash.which
-    )
     coating = knowledge.find("coating", spec.coating)
     paint = coating.mass_per_area_per_coat * spec.coats * pieces.painted_area
     variance = (

@@ -103,7 +103,7 @@ def _check_rail(sash: SashLayout) -> Solid:
     return Solid(volume, 0.0, y, z)
 
 
-def _grooves(sash: SashLayout, layout: WindowLayout, knowledge: Knowledge) -> Solid:
+def grooves_of(sash: SashLayout, layout: WindowLayout, knowledge: Knowledge) -> Solid:
     """Cut from the left stile's edge: the cord groove, and the groove of an interlocking rib below it."""
     hanging = layout.family.hanging
     middle = sash.thickness / 2
@@ -190,8 +190,11 @@ def _tongue(sash: SashLayout, middle: float) -> tuple[float, float]:
     return middle - half, middle + half
 
 
-def members_of(sash: SashLayout, layout: WindowLayout, knowledge: Knowledge) -> tuple[Part, ...]:
-    """Stiles, rails and bars of a sash, finished: tenons on, mortises and grooves out."""
+def members_of(sash: SashLayout, grooves: Solid = NOTHING) -> tuple[Part, ...]:
+    """Stiles, rails and bars of a sash, finished: tenons on, mortises and grooves out.
+
+    ``grooves`` are those of the left stile, as :func:`grooves_of` finds them.
+    """
     low_band, high_band = _rails(sash)
     uprights, crosses = _bars(sash)
     bands = Bands([_left_stile(sash), low_band, high_band, *uprights, *crosses])
@@ -208,7 +211,7 @@ def members_of(sash: SashLayout, layout: WindowLayout, knowledge: Knowledge) -> 
         - low_tenon
         - high_tenon
         - total(bar.left_mortise for bar in bars)
-        - _grooves(sash, layout, knowledge)
+        - grooves
     )
     low_rail = low_rail + _pair(low_tenon) - total(bar.low_mortise for bar in bars)
     high_rail = high_rail + _pair(high_tenon) - total(bar.high_mortise for bar in bars)
@@ -278,10 +281,7 @@ def _rail_part(
 
 def _meeting_thickness(sash: SashLayout) -> float:
     """At its thickest, closing face included."""
-    if sash.check_length == 0.0:
-        return sash.thickness
-    mean, slope = sash.check
-    return sash.thickness + max(mean + abs(slope) * sash.spec.meeting_rail / 2, 0.0)
+    return sash.thickness + sash.check_reach
 
 
 def _head_part(sash: SashLayout, piece: Solid) -> Part:

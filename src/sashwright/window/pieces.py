@@ -8,14 +8,16 @@ from functools import cached_property
 from typing import Literal
 
 from sashwright.window.bands import Solid
-from sashwright.window.layout import Which
+
+Owner = Literal["upper", "lower", "storm", "screen"]
+"""What a piece belongs to."""
 
 
 @dataclass(frozen=True, slots=True)
 class Part:
     """A wooden piece, finished: sizes [m], volume and first moments in the sash's place (z from its face)."""
 
-    sash: Which
+    sash: Owner
     name: str
     kind: Literal["stile", "rail", "bar"]
     length: float
@@ -32,7 +34,7 @@ class Part:
 class Pane:
     """One piece of glass: cut size [m]; height at the crown where ``springing`` is given."""
 
-    sash: Which
+    sash: Owner
     column: int
     row: int
     glass: str
@@ -49,7 +51,7 @@ class Pane:
 class SashParts:
     """All pieces of one sash."""
 
-    which: Which
+    which: Owner
     parts: tuple[Part, ...]
     panes: tuple[Pane, ...]
     putty: Solid

@@ -62,7 +62,7 @@ def hang_in(layout: WindowLayout, which: Which, pulley: Pulley, suspension: Susp
     hanging = layout.family.hanging
     travel = layout.travel(which)
     height, floor = layout.pulley_height, layout.pocket_floor
-    wheel = pulley.wheel_diameter + suspension.diameter
+    wheel = pulley.wheel_diameter + suspension.thickness
     # A lower sash's weight is at the pulley when the sash is down, an upper one's when it is opened.
     top_closed = height - hanging.top_clearance - (travel if which == "upper" else 0.0)
     longest = height - floor - travel - hanging.top_clearance - hanging.bottom_clearance

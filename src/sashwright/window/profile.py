@@ -73,7 +73,7 @@ class _Piece:
 def _moulding_pieces(
     points: Sequence[tuple[float, float, float]], nose_end: float, depth: float, width: float
 ) -> Iterator[_Piece]:
-    """Pieces of a moulding given in unit coordinates with bulges (tangent of a quarter of the arc's angle)."""
+    """Pieces of a moulding given in unit coordinates with bulges (tangent of a quarter of an arc's angle)."""
 
     def place(u: float, v: float) -> Point:
         return nose_end + depth * u, width * v

@@ -20,7 +20,6 @@ from pydantic_core import core_schema
 
 from sashwright import units
 
-INCH = 0.0254
 COMPASS = (
     "N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE", "S", "SSW", "SW", "WSW", "W", "WNW", "NW", "NNW",
 )  # fmt: skip
@@ -28,7 +27,8 @@ COMPASS = (
 
 def inches(value: float) -> float:
     """Metres of a number of inches; used for defaults, which the trade states in inches."""
-    return value * INCH
+    # Multiplied out so that 3 in is exactly the number that reading '3 in' gives.
+    return value * 254 / 10000
 
 
 def _system(info: ValidationInfo | SerializationInfo) -> units.System | None:
@@ -37,7 +37,9 @@ def _system(info: ValidationInfo | SerializationInfo) -> units.System | None:
 
 
 def show_length(metres: float) -> str:
-    """A length for a message, in both systems."""
+    """A length for a message, in both systems; beyond all measure, as a plain number."""
+    if abs(metres) > 1e6:
+        return f"{metres:.4g} m"
     return f"{units.format_length(metres, 'us', nearest=64)} ({metres * 1000:.4g} mm)"
 
 
@@ -170,6 +172,73 @@ class Percent(Quantity):
 
     def show(self, value: float) -> str:
         return f"{value:g} %"
+
+
+class Temperature(Quantity):
+    """[°C]; limits too. A bare number is in the house's units."""
+
+    kind = "a temperature"
+    examples = ("68 °F", "20 °C")
+
+    def read(self, value: str | float, system: units.System | None) -> float:
+        if system is None and not isinstance(value, str):
+            return value
+        return units.parse_temperature(value, system or "us")
+
+    def show(self, value: float) -> str:
+        return f"{value:.4g} °C ({value * 9 / 5 + 32:.4g} °F)"
+
+    def write(self, value: float, system: units.System) -> str:
+        fahrenheit = f"{value * 9 / 5 + 32:.12g} °F"
+        if system == "us" and units.parse_temperature(fahrenheit) == value:
+            return fahrenheit
+        return f"{value!r} °C"
+
+
+class Flow(Quantity):
+    """Flow of air [m3/s]; limits too. A bare number is in the house's units, cfm or m3/h."""
+
+    kind = "an air flow"
+    examples = ("2400 cfm", "1130 L/s")
+
+    def read(self, value: str | float, system: units.System | None) -> float:
+        if system is None and not isinstance(value, str):
+            return value
+        return units.parse_flow(value, system or "us")
+
+    def show(self, value: float) -> str:
+        return f"{value * 1000:.4g} L/s"
+
+    def write(self, value: float, system: units.System) -> str:
+        return _exactly(value, ("cfm",) if system == "us" else ("m3/h", "L/s"), "m3/s", self)
+
+
+class Volume(Quantity):
+    """[m3]; limits too. A bare number is in the house's units, ft3 or m3."""
+
+    kind = "a volume"
+    examples = ("12000 ft3", "340 m3")
+
+    def read(self, value: str | float, system: units.System | None) -> float:
+        if system is None and not isinstance(value, str):
+            return value
+        return units.parse_volume(value, system or "us")
+
+    def show(self, value: float) -> str:
+        return f"{value:.4g} m3"
+
+    def write(self, value: float, system: units.System) -> str:
+        return _exactly(value, ("ft3",) if system == "us" else (), "m3", self)
+
+
+def _exactly(value: float, wished: tuple[str, ...], base: str, quantity: Quantity) -> str:
+    """A value in the first of the wished units that gives back the very same number, or in SI."""
+    for unit in wished:
+        per_unit = quantity.read(f"1 {unit}", None)
+        text = f"{value / per_unit:.12g} {unit}"
+        if quantity.read(text, None) == value:
+            return text
+    return f"{value!r} {base}"
 
 
 class Direction(Quantity):

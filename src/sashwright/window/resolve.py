@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -15,6 +15,7 @@ from sashwright.window.pieces import SashParts
 from sashwright.window.placing import lay_out
 from sashwright.window.problem import LayoutError, Problem
 from sashwright.window.spec import Family, House, Window
+from sashwright.window.storm import OutsidePiece, screen, storm_sash
 
 
 @dataclass(frozen=True)
@@ -52,6 +53,16 @@ class Placed:
         pieces = take_apart(sash, self.layout, self.knowledge)
         return SashFacts(sash, pieces, weigh(pieces, sash, self.layout, self.knowledge))
 
+    @cached_property
+    def storm_sash(self) -> OutsidePiece:
+        """The storm sash that the family describes. Raises as :func:`sashwright.window.storm.storm_sash`."""
+        return storm_sash(self.layout, self.knowledge)
+
+    @cached_property
+    def screen(self) -> OutsidePiece | None:
+        """The insect screen, where the family has one. Raises likewise."""
+        return screen(self.layout, self.knowledge)
+
     @property
     def window(self) -> Window:
         return self.layout.window
@@ -62,8 +73,15 @@ class Placed:
 
 
 def family_of(house: House, window: Window) -> Family:
-    """The window's family with the window's own changes. Raises ``KeyError`` for an unknown family."""
+    """The window's family with the window's own changes. Raises ``LayoutError`` for an unknown family."""
+    if window.family not in house.families:
+        raise LayoutError(window.number, [_unknown_family(house, window)])
     return overlay(house.families[window.family], window.changes)
+
+
+def _unknown_family(house: House, window: Window) -> Problem:
+    known = ", ".join(sorted(house.families)) or "none yet"
+    return Problem("family", repr(window.family), f"one of the house's families: {known}")
 
 
 def place_each(
@@ -129,19 +147,19 @@ def place(house: House, number: str, knowledge: Knowledge) -> Placed:
 
 def reference_problems(house: House) -> Iterator[Problem]:
     """Names in a house that lead nowhere: families, walls, neighbours; numbers given twice."""
+    yield from _mark_problems(house)
     numbers = [window.number for window in house.windows]
     seen: set[str] = set()
     sharing: dict[str, str] = {}
+    left = {window.number: window.beside for window in house.windows}
     for index, window in enumerate(house.windows):
         at = f"windows.{index}"
         if window.number in seen:
             yield Problem(f"{at}.number", repr(window.number), "a number no other window has")
         seen.add(window.number)
         if window.family not in house.families:
-            known = ", ".join(sorted(house.families)) or "none yet"
-            yield Problem(
-                f"{at}.family", repr(window.family), f"one of the house's families: {known}"
-            )
+            unknown = _unknown_family(house, window)
+            yield Problem(f"{at}.family", unknown.found, unknown.expected)
         if window.wall not in house.walls:
             yield Problem(
                 f"{at}.wall",
@@ -160,7 +178,7 @@ def reference_problems(house: House) -> Iterator[Problem]:
                 repr(window.beside),
                 f"a window whose right pocket is free; window {sharing[window.beside]} shares it already",
             )
-        elif _goes_round(house, window):
+        elif _goes_round(left, window.number):
             yield Problem(
                 f"{at}.beside",
                 repr(window.beside),
@@ -169,13 +187,29 @@ def reference_problems(house: House) -> Iterator[Problem]:
         sharing.setdefault(window.beside, window.number)
 
 
-def _goes_round(house: House, start: Window) -> bool:
-    left = {window.number: window.beside for window in house.windows}
-    at = start.beside
-    for _ in range(len(left)):
-        if at is None:
-            return False
-        if at == start.number:
-            return True
+def _mark_problems(house: House) -> Iterator[Problem]:
+    """Marks cut into two windows alike, and a front that is no wall of the house."""
+    seen: set[str] = set()
+    for index, window in enumerate(house.windows):
+        if window.mark is None:
+            continue
+        if window.mark.upper() in seen:
+            yield Problem(
+                f"windows.{index}.mark", repr(window.mark), "a mark no other window has"
+            )
+        seen.add(window.mark.upper())
+    front = house.changeover.front
+    if front is not None and front not in house.walls:
+        known = ", ".join(sorted(house.walls))
+        yield Problem("changeover.front", repr(front), f"one of the house's walls: {known}")
+
+
+def _goes_round(left: Mapping[str, str | None], start: str) -> bool:
+    """Whether going to the left from window to window leads back to where it started."""
+    at = left[start]
+    for _ in left:
+        if at is None or at == start:
+            return at == start
         at = left.get(at)
-    return True
+    # Caught in a ring further to the left: told at a window of that ring.
+    return False

@@ -11,13 +11,29 @@ from typing import TYPE_CHECKING, Annotated, Any, ClassVar, Literal
 
 from pydantic import Field, StringConstraints, model_serializer, model_validator
 
+from sashwright.window import names
+from sashwright.window.air import Air, AirTest, Seals
+from sashwright.window.changeover import Changeover
 from sashwright.window.partial import Changes, Model, overlay, partial
-from sashwright.window.quantities import Angle, Bearing, Length, Mass, Moisture, inches
+from sashwright.window.quantities import (
+    Angle,
+    Bearing,
+    Length,
+    Mass,
+    Moisture,
+    Temperature,
+    inches,
+)
 
-Key = Annotated[str, StringConstraints(pattern=r"^[A-Za-z0-9][A-Za-z0-9 ._/-]{0,63}$")]
-Number = Annotated[str, StringConstraints(pattern=r"^[A-Za-z0-9][A-Za-z0-9.-]{0,15}$")]
-Text = Annotated[str, StringConstraints(max_length=4000)]
+Key = names.Key
+Number = names.Number
+Text = names.Text
 Share = Annotated[float, Field(gt=0, le=1000)]
+Date = Annotated[str, StringConstraints(pattern=r"^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$")]
+"""A day as ``2026-08-15``."""
+Grain = Literal["flat", "quarter", "mixed"]
+CoatingState = Literal["bare", "primed", "painted", "failed"]
+"""No paint; one coat of primer; all its coats, sound; or cracked and peeling."""
 
 
 class Lites(Model):
@@ -103,9 +119,11 @@ class Sash(Model):
     tenon: Literal["through", "blind"] = "through"
     wood: Key = "eastern-white-pine"
     moisture: Moisture = 12.0
-    grain: Literal["flat", "quarter", "mixed"] = "flat"
+    """At which its sizes, and the clearances round it, hold."""
+    grain: Grain = "flat"
     coating: Key = "oil-paint"
     coats: int = Field(default=3, ge=0, le=40)
+    coating_state: CoatingState = "painted"
     lites: Lites = Lites()
     glazing: Glazing = Glazing()
 
@@ -132,6 +150,8 @@ class Frame(Model):
     inside_stop_thickness: Annotated[float, Length(0.2, 3)] = inches(0.5)
     """Across the opening: how far the stop stands in from the pulley stile."""
     inside_stop_width: Annotated[float, Length(0.25, 6)] = inches(1.125)
+    stop_slot: Annotated[float, Length(0, 1)] = inches(1 / 8)
+    """How far the slotted washers let the inside stop be shifted; 0 where it is nailed."""
     blind_stop_thickness: Annotated[float, Length(0.2, 4)] = inches(0.875)
     """Through the wall."""
     blind_stop_projection: Annotated[float, Length(0, 3)] = inches(0.5)
@@ -159,6 +179,30 @@ class Frame(Model):
     storm_rabbet_width: Annotated[float, Length(0, 4)] = inches(0.5)
     """Rabbet of the storm sash and screens, across the opening, beyond the blind stop's edge."""
     storm_rabbet_depth: Annotated[float, Length(0, 6)] = inches(1.125)
+    wood: Key = "eastern-white-pine"
+    """Of pulley stiles, parting beads and stops."""
+    moisture: Moisture = 12.0
+    """At which the frame's sizes, and the clearances in it, hold."""
+    grain: Grain = "flat"
+    coating: Key = "oil-paint"
+    coats: int = Field(default=3, ge=0, le=40)
+    coating_state: CoatingState = "bare"
+    """Of the tracks that the sash slide in; the room side of the inside stop counts as painted."""
+
+
+class Gaps(Model):
+    """The gaps that the shop aims at."""
+
+    sides: Annotated[float, Length(0, 0.5)] = inches(1 / 16)
+    """Between sash and pulley stile, each side, in a middling season."""
+    faces: Annotated[float, Length(0, 0.5)] = inches(1 / 16)
+    """Play of the sash in its track, both faces together."""
+    rails: Annotated[float, Length(0, 0.5)] = inches(1 / 8)
+    """Play of both sash, shut, between head and sill."""
+    meeting: Annotated[float, Length(0, 0.25)] = inches(1 / 32)
+    """Between the closing faces of the meeting rails."""
+    least: Annotated[float, Length(0, 0.25)] = inches(1 / 64)
+    """What must be left where a sash slides, on the dampest day of the year."""
 
 
 class Pocket(Model):
@@ -211,6 +255,61 @@ class Strips(Model):
     meeting_rail: Key = "none"
     head: Key = "none"
     sill: Key = "none"
+    state: Literal["in place", "planned"] = "in place"
+    """Whether they are there as the window is found, or still to be fitted."""
+
+
+class StormSash(Model):
+    """The storm sash, hung on the blind stop inside the outside casing. Widths are overall."""
+
+    kind: Literal["wood sash", "combination"] = "wood sash"
+    """A wood sash that is hung and taken down, or a tracked window that stays."""
+    thickness: Annotated[float, Length(0.5, 3)] = inches(1.125)
+    stile: Annotated[float, Length(0.75, 8)] = inches(2.25)
+    top_rail: Annotated[float, Length(0.75, 12)] = inches(2.25)
+    middle_rail: Annotated[float, Length(0.75, 8)] = inches(2.25)
+    """Before the meeting rails of the window, where the lites ask for one."""
+    bottom_rail: Annotated[float, Length(0.75, 16)] = inches(4)
+    muntin: Annotated[float, Length(0.2, 4)] = inches(0.875)
+    rabbet_width: Annotated[float, Length(0.05, 2)] = inches(1 / 4)
+    rabbet_depth: Annotated[float, Length(0.1, 2.5)] = inches(7 / 16)
+    moulding: Moulding = Moulding(depth=inches(7 / 16))
+    lites: Literal["plain", "meeting rail", "matched"] = "meeting rail"
+    """One light, two that part at the meeting rails, or the window's own lites."""
+    glazing: Glazing = Glazing(panes=("single-strength",))
+    wood: Key = "eastern-white-pine"
+    moisture: Moisture = 12.0
+    coating: Key = "oil-paint"
+    coats: int = Field(default=3, ge=0, le=40)
+    clearance: Annotated[float, Length(0, 0.5)] = inches(1 / 16)
+    """To the outside casing, at each side and at the head."""
+    sill_gap: Annotated[float, Length(0, 1)] = inches(1 / 8)
+    """Left between the bottom edge and the sill, to drain."""
+    hangers: Key = "storm-hanger"
+    """A pair at the head: a row of the hardware table."""
+    hooks: Key = "hook-and-eye"
+    hook_count: int = Field(default=2, ge=0, le=6)
+    weep_holes: int = Field(default=2, ge=0, le=8)
+    weep_diameter: Annotated[float, Length(0, 1)] = inches(1 / 4)
+
+
+class Screen(Model):
+    """The insect screen that hangs in the storm sash's place in summer. Widths are overall."""
+
+    kind: Literal["none", "full", "half"] = "none"
+    """A half screen covers the lower sash."""
+    thickness: Annotated[float, Length(0.25, 2)] = inches(0.875)
+    stile: Annotated[float, Length(0.5, 6)] = inches(2)
+    top_rail: Annotated[float, Length(0.5, 6)] = inches(2)
+    middle_rail: Annotated[float, Length(0, 6)] = inches(1.5)
+    """Of a full screen, before the meeting rails; 0 for none."""
+    bottom_rail: Annotated[float, Length(0.5, 12)] = inches(3)
+    mesh: Key = "bronze-18x14"
+    """A row of the mesh table."""
+    wood: Key = "eastern-white-pine"
+    moisture: Moisture = 12.0
+    coating: Key = "oil-paint"
+    coats: int = Field(default=3, ge=0, le=40)
 
 
 class HardwareItem(Model):
@@ -242,6 +341,12 @@ class Family(Model):
     pocket: Pocket = Pocket()
     hanging: Hanging = Hanging()
     strips: Strips = Strips()
+    gaps: Gaps = Gaps()
+    storm: Literal["none", "winter", "all year"] = "none"
+    """When a storm sash hangs outside."""
+    storm_sash: StormSash = StormSash()
+    screen: Screen = Screen()
+    seals: Seals = Seals()
     hardware: tuple[HardwareItem, ...] = (
         HardwareItem(item="sash-lock", on="upper"),
         HardwareItem(item="sash-lock", on="lower"),
@@ -274,9 +379,9 @@ class Head(Model):
     @model_validator(mode="after")
     def _rise_matches(self) -> Head:
         if self.shape == "segmental" and not self.rise:
-            raise ValueError("a segmental head needs its rise, such as '4 in'")
+            raise ValueError("found no rise, expected the rise of the segmental head, such as '4 in'")
         if self.shape != "segmental" and self.rise is not None:
-            raise ValueError(f"a {self.shape} head takes no rise")
+            raise ValueError(f"found a rise, expected none for a {self.shape} head")
         return self
 
 
@@ -288,6 +393,10 @@ class SashMeasured(Model):
     mass: Annotated[float, Mass(0.2, 250)] | None = None
     state: Literal["finished", "before painting", "before reglazing"] = "finished"
     """The state of the sash on the scale."""
+    moisture: Moisture | None = None
+    """Of a stile, by the meter, its correction for species and temperature made."""
+    moisture_on: Date | None = None
+    """The day of that reading."""
     when: Text = ""
     who: Text = ""
 
@@ -295,6 +404,8 @@ class SashMeasured(Model):
 class Measured(Model):
     upper: SashMeasured = SashMeasured()
     lower: SashMeasured = SashMeasured()
+    air: AirTest | None = None
+    """What a fan test of this window found."""
 
 
 class Window(Model):
@@ -323,6 +434,8 @@ class Window(Model):
     """The window to the left (seen from outside) that shares a mullion pocket with this one."""
     sill_above_floor: Annotated[float, Length(0, 200)] | None = None
     sill_above_ground: Annotated[float, Length(0, 6000)] | None = None
+    mark: Number | None = None
+    """Cut or stamped into frame, storm sash and screen; where not given, the house numbers it."""
     note: Text = ""
     measured: Measured = Measured()
     changes: FamilyChanges = FamilyChanges()
@@ -333,6 +446,8 @@ class Wall(Model):
     """An outside wall of the house."""
 
     faces: Bearing
+    weather: Literal["sheltered", "usual", "driving rain"] = "usual"
+    """How much rain reaches it: under a porch or deep eaves, as walls usually are, or the weather side."""
 
 
 DEFAULT_WALLS = {
@@ -352,6 +467,15 @@ class House(Model):
     """The named climate the house stands in."""
     units: Literal["us", "metric"] = "us"
     """What a bare number means, and how answers are shown first."""
+    heated_to: Annotated[float, Temperature(0, 35)] = 20.0
+    """What the heating keeps in winter."""
+    cooled_to: Annotated[float, Temperature(10, 40)] | None = None
+    """What the air conditioning keeps in summer; left out where there is none."""
+    living: Literal["empty", "airy", "close", "damp"] = "airy"
+    """How much moisture living adds to the air: an empty house, one lived in and aired, one closely
+    lived in, or one with much cooking, washing and drying."""
+    air: Air = Air()
+    changeover: Changeover = Changeover()
     built: int | None = Field(default=None, ge=1500, le=2200)
     owner: Text = ""
     notes: Text = ""

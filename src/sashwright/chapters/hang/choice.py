@@ -62,7 +62,8 @@ def slim_candidates(
 
 def allowed_stocks(hanging: Hanging, knowledge: Knowledge) -> list[WeightStock]:
     """Sections the family allows, the preferred first: by material, then shape, then the usual size."""
-    materials, shapes = hanging.weight_materials, hanging.weight_shapes
+    shapes = hanging.weight_shapes
+    materials = [knowledge.find("weight_material", key).key for key in hanging.weight_materials]
     stocks = [
         stock
         for stock in knowledge.weight_stock.values()
@@ -154,8 +155,8 @@ def _explain(
     else:
         best = min(slim, key=lambda c: c.length)
         reason = (
-            f"{_name(best.stock, knowledge, words)} would be {words.length(best.length)} long, the "
-            f"pocket takes {words.length(max(need.hang.longest, 0.0))} over the whole travel"
+            f"{_name(best.stock, knowledge, words)} would be {words.at_least(best.length)} long, the "
+            f"pocket takes {words.at_most(max(need.hang.longest, 0.0))} over the whole travel"
         )
     return Choice(None, reason, tuple(_remedies(need, slim, knowledge, words)))
 
@@ -163,23 +164,26 @@ def _explain(
 def _remedies(
     need: Need, slim: Sequence[Candidate], knowledge: Knowledge, words: Words
 ) -> Iterator[str]:
-    """Other stock that would fit; a shorter travel; a deeper pocket."""
+    """Other stock that would fit; a shorter travel; a deeper pocket.
+
+    Rounded so that whoever does what is said finds that it fits.
+    """
     known = slim_candidates(need, list(knowledge.weight_stock.values()), knowledge)
     others = [c for c in known if _short_enough(c, need)]
     if others:
         shortest = min(others, key=lambda c: (c.length, c.stock.size))
-        yield f"{_name(shortest.stock, knowledge, words)}, {words.length(shortest.length)} long"
+        yield f"{_name(shortest.stock, knowledge, words)}, {words.rough(shortest.length)} long"
     if slim:
         best = min(slim, key=lambda c: c.length)
         travel = need.hang.travel - (best.length - need.hang.longest)
         if travel >= SHORTEST_USEFUL_TRAVEL:
             yield (
-                f"a stop that shortens the travel to {words.length(travel)}, with "
+                f"a stop that shortens the travel to {words.at_most(travel)}, with "
                 f"{_name(best.stock, knowledge, words)}"
             )
         else:
             yield (
-                f"a pocket floor {words.length(best.length - need.hang.longest)} deeper, or a lighter sash"
+                f"a pocket floor {words.at_least(best.length - need.hang.longest)} deeper, or a lighter sash"
             )
     else:
         yield "a larger wheel, which hangs the weights further back, or a wider pocket"

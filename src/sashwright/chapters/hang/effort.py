@@ -15,7 +15,10 @@ from sashwright.physics.hanging import (
 )
 from sashwright.window.pocket import Hang
 
-POSITIONS = 41
+POSITIONS = np.linspace(0.0, 1.0, 41)
+"""Where along the travel the effort is worked out, as shares of it."""
+HAIR = 0.1
+"""An imbalance that no sash shows: about a third of an ounce of force [N]; judgement."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,12 +42,12 @@ class Effort:
     @property
     def stays_put(self) -> bool:
         """Whether it stays wherever it is let go, with the usual drag."""
-        return bool(self.raising.min() > 0 and self.lowering.min() > 0)
+        return bool(min(self.raising.min(), self.lowering.min()) >= -HAIR)
 
     @property
     def surely_stays(self) -> bool:
         """The same with the least drag."""
-        return bool(self.calm_raise.min() > 0 and self.calm_lower.min() > 0)
+        return bool(min(self.calm_raise.min(), self.calm_lower.min()) >= -HAIR)
 
 
 def effort_of(
@@ -59,7 +62,7 @@ def effort_of(
 
     ``drag`` is the sliding friction of its weatherstrip, usual and least [N].
     """
-    moved = np.linspace(0.0, hang.travel, POSITIONS)
+    moved = POSITIONS * hang.travel
     up = 1.0 if hang.which == "lower" else -1.0
     run = suspension.mass_per_length * (hang.run - up * moved)
     drop = suspension.mass_per_length * (hang.drop + up * moved)

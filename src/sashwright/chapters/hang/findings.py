@@ -54,8 +54,8 @@ def _weight(each: Hung, words: Words) -> Finding:
         "ok",
         on,
         f"Two weights of {words.mass(each.need.mass)}, {taken.stock.name.lower()}, "
-        f"{words.length(taken.length)} long, fit with {words.length(spare)} to spare.",
-        f"the pocket takes {words.length(each.hang.longest)} at both ends of the travel, and "
+        f"{words.rough(taken.length)} long, fit with {words.rough(spare)} to spare.",
+        f"the pocket takes {words.rough(each.hang.longest)} at both ends of the travel, and "
         f"{words.length(each.need.thickest)} thick",
         "geometry of the pocket over the full travel",
     )
@@ -81,7 +81,7 @@ def _cover(each: Hung, layout: WindowLayout, words: Words) -> Iterator[Finding]:
         on,
         f"The {each.which} sash's weight is longer than the pocket hole; use a weight in sections, or "
         "pass it in from behind the casing.",
-        f"weight {words.length(taken.length)}, hole {words.length(hole)}",
+        f"weight {words.rough(taken.length)}, hole {words.rough(hole)}",
         "common practice",
     )
 
@@ -98,6 +98,16 @@ def _knot(each: Hung, layout: WindowLayout, words: Words) -> Iterator[Finding]:
             "the knot lower on the stile.",
             f"{words.length(room)} left between knot and pulley, {words.length(KNOT_ROOM)} wanted",
             "geometry; clearance common practice",
+        )
+    sash = layout.sash(each.which)
+    if place.knot < sash.stile_bottom:
+        yield Finding(
+            "fail",
+            f"{each.which}.cord",
+            f"The knot hole would lie below the {each.which} sash; set it higher on the stile.",
+            f"{words.length(layout.family.hanging.knot_hole)} from the top of a stile "
+            f"{words.length(sash.stile_top - sash.stile_bottom)} long",
+            "geometry of the window",
         )
     if place.travel <= 0:
         yield Finding(

@@ -10,6 +10,8 @@ from sashwright.chapters.answer import WindowAnswer
 
 PER_SASH = 2
 """Weights, and cords, of one sash."""
+CORD_WASTE = 0.10
+"""Bought over what is cut; common practice."""
 
 
 def hung_sash(answers: Sequence[WindowAnswer]) -> Iterator[Mapping[str, Any]]:
@@ -54,7 +56,12 @@ def totals(answers: Sequence[WindowAnswer]) -> dict[str, Any]:
         "weights_unfitted": unfitted,
         "weights_total_kg": sum(key[3] * count for key, count in weights.items()),
         "cords": [
-            {"suspension": kind, "pieces": pieces[kind], "total_mm": round(lengths[kind], 1)}
+            {
+                "suspension": kind,
+                "pieces": pieces[kind],
+                "total_mm": round(lengths[kind], 1),
+                "to_buy_mm": round(lengths[kind] * (1 + CORD_WASTE), 1),
+            }
             for kind in sorted(pieces)
         ],
     }

@@ -1,0 +1,124 @@
+"""The packet of a house: cover with the table of windows, weights and cords, a sheet for each window."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable, Collection, Sequence
+from typing import Any, Literal, get_args
+
+from sashwright.knowledge.tables import Knowledge
+from sashwright.papers.figures import Pictures
+from sashwright.papers.job import Job, take
+from sashwright.papers.press import Paper, print_pdf
+from sashwright.papers.schedule import cover
+from sashwright.papers.sheet import sheet, table_height, text_height
+from sashwright.papers.weightlist import weight_list
+from sashwright.papers.words import NO_WINDOWS, count, date
+from sashwright.units import System
+from sashwright.window.spec import House, Window
+
+Section = Literal["cover", "weights", "sheets"]
+SECTIONS: tuple[Section, ...] = get_args(Section)
+
+Progress = Callable[[int, int], None]
+
+REGIONS = {"us": "US", "metric": "GB"}
+"""English as it is written where each system is used."""
+
+
+def packet(
+    house: House,
+    knowledge: Knowledge,
+    *,
+    paper: Paper = "letter",
+    system: System = "us",
+    include: Collection[Section] = SECTIONS,
+    numbers: Sequence[str] | None = None,
+    today: datetime.date,
+    progress: Progress | None = None,
+) -> bytes:
+    """The packet of a house as a PDF.
+
+    Parameters
+    ----------
+    include
+        Its parts: ``"cover"``, ``"weights"``, ``"sheets"``, always printed in this order.
+    numbers
+        The windows it is about; all of the house where absent.
+    today
+        The date it bears. The same house on the same day gives the same bytes.
+    progress
+        Called with steps done and all steps: each window drawn, then the printing. What it raises
+        stops the work.
+
+    Raises
+    ------
+    ValueError
+        For a number no window has, or an empty or unknown choice of parts.
+
+    Notes
+    -----
+    A window whose sizes contradict each other has its place in every part, with what is wrong.
+    """
+    _check(include)
+    job = take(house, knowledge, system, numbers)
+    pictures = Pictures(job, paper)
+    data = _words(job, pictures, include, today, progress or _silent)
+    pdf = print_pdf(data, pictures.files, paper, today)
+    if progress is not None:
+        progress(len(job.windows) + 1, len(job.windows) + 1)
+    return pdf
+
+
+def _silent(done: int, steps: int) -> None:
+    """Nobody is waiting."""
+
+
+def _check(include: Collection[str]) -> None:
+    unknown = [name for name in include if name not in SECTIONS]
+    if unknown or not include:
+        found = ", ".join(map(repr, unknown)) or "no part"
+        raise ValueError(f"found {found}, expected parts among {', '.join(SECTIONS)}")
+
+
+def _words(
+    job: Job,
+    pictures: Pictures,
+    include: Collection[Section],
+    today: datetime.date,
+    progress: Progress,
+) -> dict[str, Any]:
+    """Everything the templates set, as text."""
+    data = _frame(job, today)
+    if "cover" in include:
+        data["cover"] = cover(job, today) | {"strips": pictures.strips()}
+    if "weights" in include:
+        data["weights"] = weight_list(job)
+    if "sheets" in include:
+        data["sheets"] = []
+        for done, window in enumerate(job.windows):
+            progress(done, len(job.windows) + 1)
+            data["sheets"].append(_leaf(job, pictures, window))
+    return data
+
+
+def _leaf(job: Job, pictures: Pictures, window: Window) -> dict[str, Any]:
+    words = sheet(job, window)
+    return words | pictures.leaf(window, text_height(words), table_height(words))
+
+
+def _frame(job: Job, today: datetime.date) -> dict[str, Any]:
+    """What stands on every page, and in the file's own description."""
+    house = job.house
+    place = f", {house.place}" if house.place else ""
+    return {
+        "title": f"{house.name}: windows",
+        "author": "Sashwright",
+        "description": f"{count(len(job.windows), 'window')} of {house.name}{place}, {date(today)}",
+        "lang": "en",
+        "region": REGIONS[job.words.system],
+        "running": f"{house.name}{place}",
+        "foot": f"Sashwright, {date(today)}",
+        "empty": NO_WINDOWS,
+        "units": f"bare sizes in {job.words.length_unit}",
+    }

@@ -1,0 +1,74 @@
+"""Rows found and shown. Reading takes no lock, so it never waits for a writer."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TypeVar
+
+from sashwright.record.documents import rewritten, system_of
+from sashwright.record.errors import NotThere, Stored
+from sashwright.record.models import Family, House, Kept, Revision, Window
+from sashwright.record.state import Document, Kind
+from sashwright.units import System
+
+Answer = TypeVar("Answer")
+
+_TRIES = 5
+
+
+def find_house(slug: str) -> House:
+    """A house that is there. Raises ``NotThere``."""
+    house = House.objects.filter(slug=slug, gone=False).first()
+    if house is None:
+        raise NotThere(f"There is no house {slug}.")
+    return house
+
+
+def find_row(house: House, kind: Kind, key: str) -> Kept:
+    """A house, family or window that is there. Raises ``NotThere``."""
+    row: Kept | None
+    if kind == "house":
+        return house
+    if kind == "family":
+        row = Family.objects.filter(house=house, key=key, gone=False).first()
+    else:
+        row = Window.objects.filter(house=house, number=key, gone=False).first()
+    if row is None:
+        raise NotThere(f"There is no {kind} {key} in this house.")
+    return row
+
+
+def read_steadily(slug: str, read: Callable[[House], Answer]) -> Answer:
+    """What ``read`` puts together from several queries, none of it older than the rest.
+
+    A transaction would do so as well, but on SQLite would wait for writers; that the house's edition
+    is still the same afterwards is as good. Raises ``NotThere``.
+    """
+    for _ in range(_TRIES):
+        house = find_house(slug)
+        answer = read(house)
+        if House.objects.filter(pk=house.pk, edition=house.edition).exists():
+            break
+    return answer
+
+
+def shown(row: Kept, system: System, *, merged: bool = False) -> Stored:
+    """A row as it goes out, in the units of its house."""
+    document = rewritten(row.kind, row.document, system)
+    return Stored(row.kind, row.label, document, row.version, merged)
+
+
+def stored(slug: str, kind: Kind, key: str = "") -> Stored:
+    """A house, family or window as it is kept now. Raises ``NotThere``."""
+    house = find_house(slug)
+    return shown(find_row(house, kind, key), system_of(house.document))
+
+
+def document_at(row: Kept, version: int) -> Document:
+    """What a row said in a version; nothing at all for a version that never was."""
+    if version == row.version:
+        now: Document = row.document
+        return now
+    found = Revision.objects.filter(kind=row.kind, row=row.pk, version=version).first()
+    state = found and found.state_after
+    return state.document if state else {}

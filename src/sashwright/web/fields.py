@@ -1,0 +1,402 @@
+"""The fields of a form, described once from the specification: what each is, shows and reads.
+
+A form field is found by its path (``sash.moulding.width``) in a family, a window or a house, and in
+the partial models that carry differences. Values are shown in the reader's own units and written into
+the document with their unit, so that nothing depends on who looks.
+"""
+
+from __future__ import annotations
+
+import re
+import types
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from functools import cache
+from typing import Annotated, Any, Literal, Union, get_args, get_origin
+
+from pydantic import BaseModel
+from pydantic.fields import FieldInfo
+
+from sashwright import units
+from sashwright.web import words
+from sashwright.window.quantities import COMPASS, Angle, Direction, Length, Mass, Percent, Quantity
+from sashwright.window.spec import Family, HardwareItem, House, Lites, Window
+
+Kind = Literal[
+    "length", "mass", "angle", "percent", "bearing", "whole", "number", "year",
+    "text", "prose", "choice", "yes or no", "row", "key", "lites", "shares", "quantity",
+]  # fmt: skip
+
+KIND_OF: Mapping[type[Quantity], Kind] = {
+    Length: "length",
+    Mass: "mass",
+    Angle: "angle",
+    Percent: "percent",
+    Direction: "bearing",
+}
+EXAMPLES: Mapping[Kind, tuple[str, str]] = {
+    "length": ("34 3/8", "873"),
+    "mass": ("18 lb 6", "8.35"),
+    "angle": ("14", "14"),
+    "percent": ("12", "12"),
+    "bearing": ("SE", "SE"),
+    "lites": ("3x2", "3x2"),
+    "shares": ("1, 2, 1", "1, 2, 1"),
+}
+"""What an empty field shows, in US and in metric."""
+
+UNITS: Mapping[Kind, tuple[str, str]] = {
+    "length": ("in", "mm"),
+    "mass": ("lb", "kg"),
+    "angle": ("°", "°"),
+    "percent": ("%", "%"),
+}
+"""What a bare number means, shown behind the field."""
+
+LONGEST = 4000
+"""Letters that any one field may hold; the specification says less for most."""
+
+
+class FieldError(ValueError):
+    """What was typed cannot be kept; the message is the sentence to show at the field."""
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One field of a form."""
+
+    path: str
+    label: str
+    help: str
+    kind: Kind
+    optional: bool = False
+    most: int = 1
+    """More than one where the field holds a list."""
+    choices: tuple[str, ...] = ()
+    table: str = ""
+    quantity: Quantity | None = None
+    keys: tuple[str, ...] = field(default=())
+    """Rows of the table that can be chosen here, where not all can."""
+
+    @property
+    def many(self) -> bool:
+        return self.most > 1
+
+    def under(self, prefix: str) -> Field:
+        """The same field as a difference: under ``prefix``, and free to be left out."""
+        return replace(self, path=f"{prefix}.{self.path}", optional=True)
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Fields that belong together, under one heading."""
+
+    title: str
+    fields: tuple[Field, ...]
+
+
+# --- describing -------------------------------------------------------------------
+
+
+@cache
+def family_groups() -> tuple[Group, ...]:
+    return _groups(words.FAMILY_GROUPS, Family, apart=("name", "upper", "lower", "hardware"))
+
+
+@cache
+def window_groups() -> tuple[Group, ...]:
+    # When and by whom a sash was measured is noted by the bench.
+    noted = tuple(f"measured.{which}.{name}" for which in ("upper", "lower") for name in _NOTED)
+    return _groups(words.WINDOW_GROUPS, Window, apart=("number", "changes", *noted))
+
+
+@cache
+def house_groups() -> tuple[Group, ...]:
+    return _groups(words.HOUSE_GROUPS, House, apart=("walls", "families", "windows"))
+
+
+_NOTED = ("when", "who")
+
+
+@cache
+def sash_groups() -> tuple[Group, ...]:
+    """The family's groups that describe a sash, with paths as they are inside one."""
+    groups = []
+    for group in family_groups():
+        inside = tuple(
+            replace(item, path=item.path.removeprefix("sash."))
+            for item in group.fields
+            if item.path.startswith("sash.")
+        )
+        if inside:
+            groups.append(Group(group.title, inside))
+    return tuple(groups)
+
+
+@cache
+def hardware_fields() -> tuple[Field, ...]:
+    return tuple(
+        _describe(f"hardware.{name}", HardwareItem, name) for name in ("item", "count", "on")
+    )
+
+
+def all_fields(groups: Iterable[Group]) -> dict[str, Field]:
+    return {item.path: item for group in groups for item in group.fields}
+
+
+def _groups(
+    table: Sequence[tuple[str, str]], model: type[BaseModel], apart: Sequence[str]
+) -> tuple[Group, ...]:
+    """The groups of the table, and whatever the specification holds besides under its own heading.
+
+    What stands ``apart`` has a place of its own on the page.
+    """
+    groups = {title: paths.split() for title, paths in table}
+    placed = {path for paths in groups.values() for path in paths}
+    for path in _paths(model):
+        within = any(f"{path}.".startswith(f"{place}.") for place in apart)
+        if path not in placed and not within:
+            groups.setdefault(words.title_of(path), []).append(path)
+    return tuple(
+        Group(title, tuple(_field(model, path) for path in paths))
+        for title, paths in groups.items()
+    )
+
+
+def _paths(model: type[BaseModel], prefix: str = "") -> Iterator[str]:
+    """Paths of all fields that a person can type into."""
+    for name, info in model.model_fields.items():
+        annotation, optional = _without_none(info.annotation)
+        inner = _model_in(annotation)
+        if inner is None or inner is Lites:
+            yield prefix + name
+        elif isinstance(annotation, type) and not optional:
+            yield from _paths(inner, f"{prefix}{name}.")
+        # A list of models, or one that may be missing, needs more than a field.
+
+
+def _field(model: type[BaseModel], path: str) -> Field:
+    *outer, name = path.split(".")
+    for step in outer:
+        inner = _model_in(model.model_fields[step].annotation)
+        if inner is None:
+            raise LookupError(f"{path}: {step} has no fields of its own")
+        model = inner
+    return _describe(path, model, name)
+
+
+def _model_in(annotation: Any) -> type[BaseModel] | None:
+    for option in (annotation, *get_args(annotation)):
+        if isinstance(option, type) and issubclass(option, BaseModel):
+            return option
+    return None
+
+
+def _describe(path: str, model: type[BaseModel], name: str) -> Field:
+    info = model.model_fields[name]
+    annotation, optional = _without_none(info.annotation)
+    found = Field(
+        path=path,
+        label=words.LABELS.get(path) or name.replace("_", " ").capitalize(),
+        help=words.HELP.get(path) or (info.description or "").partition("\n")[0],
+        kind="text",
+        optional=optional,
+    )
+    many = get_origin(annotation) is tuple
+    if many:
+        annotation = get_args(annotation)[0]
+    quantity = _quantity_in(annotation, info)
+    if quantity is not None:
+        found = replace(found, kind=KIND_OF.get(type(quantity), "quantity"), quantity=quantity)
+    elif get_origin(annotation) is Literal:
+        found = replace(found, kind="choice", choices=get_args(annotation))
+    elif annotation is bool:
+        found = replace(found, kind="yes or no", choices=("yes", "no"))
+    elif words.table_of(path):
+        found = replace(found, kind="row", table=words.table_of(path))
+    else:
+        found = replace(found, kind=_plain_kind(path, annotation, many))
+    return replace(found, most=_most(info, found)) if many and found.kind != "shares" else found
+
+
+def _plain_kind(path: str, annotation: Any, many: bool) -> Kind:
+    if get_origin(annotation) is Annotated and not many:
+        annotation = get_args(annotation)[0]
+    if _model_in(annotation) is Lites:
+        return "lites"
+    if many:
+        return "shares"
+    if annotation is int:
+        return "year" if path == "built" else "whole"
+    if annotation is float:
+        return "number"
+    if path in words.PROSE:
+        return "prose"
+    return "key" if path in ("family", "wall", "beside") else "text"
+
+
+def _most(info: FieldInfo, found: Field) -> int:
+    limit = next((item.max_length for item in info.metadata if hasattr(item, "max_length")), None)
+    return limit or len(found.choices) or 3
+
+
+def _without_none(annotation: Any) -> tuple[Any, bool]:
+    if get_origin(annotation) in (Union, types.UnionType):
+        options = [option for option in get_args(annotation) if option is not type(None)]
+        return options[0], True
+    return annotation, False
+
+
+def _quantity_in(annotation: Any, info: FieldInfo) -> Quantity | None:
+    metadata = [*info.metadata]
+    if get_origin(annotation) is Annotated:
+        metadata += annotation.__metadata__
+    return next((item for item in metadata if isinstance(item, Quantity)), None)
+
+
+# --- showing ----------------------------------------------------------------------
+
+
+def value_at(model: BaseModel | None, path: str) -> Any:
+    """The value at a path, or None where a step is missing."""
+    value: Any = model
+    for step in path.split("."):
+        if value is None:
+            return None
+        value = value.get(step) if isinstance(value, Mapping) else getattr(value, step, None)
+    return value
+
+
+def texts(item: Field, value: Any, system: units.System) -> list[str]:
+    """What the field's controls show for a value: one text, or one for each of a list."""
+    if value is None:
+        return []
+    if item.many:
+        return [_text(item, single, system) for single in value]
+    return [_text(item, value, system)]
+
+
+def _text(item: Field, value: Any, system: units.System) -> str:
+    if item.kind in ("length", "mass"):
+        return _exact(item.kind, value, system)
+    if item.kind == "quantity" and item.quantity is not None:
+        return str(item.quantity.write(value, system))
+    if item.kind in _TEXTS:
+        return _TEXTS[item.kind](value)
+    return f"{value:g}" if isinstance(value, float) else str(value)
+
+
+_TEXTS: Mapping[Kind, Callable[[Any], str]] = {
+    "bearing": lambda value: (
+        f"{value:g}" if value % 22.5 else COMPASS[round(value / 22.5) % len(COMPASS)]
+    ),
+    "yes or no": lambda value: "yes" if value else "no",
+    "lites": lambda value: f"{value.columns}x{value.rows}",
+    "shares": lambda value: ", ".join(f"{share:g}" for share in value),
+}
+
+
+def _exact(kind: Kind, value: float, system: units.System) -> str:
+    # A nanometre is noise of the arithmetic; without it the number is one that people write.
+    value = round(value, 9)
+    if kind == "length":
+        return _bare(units.exact_length(value, system), "in" if system == "us" else "mm")
+    return _bare(units.exact_mass(value, system), "" if system == "us" else "kg")
+
+
+def _bare(text: str, unit: str) -> str:
+    """Without the unit that a bare number has anyway."""
+    return text.removesuffix(f" {unit}") if unit else text
+
+
+# --- reading ----------------------------------------------------------------------
+
+
+def read(item: Field, given: Sequence[str], system: units.System) -> Any:
+    """The value for the document of what was typed; None for nothing.
+
+    Raises ``FieldError`` with one sentence.
+    """
+    typed = [text.strip() for text in given if text.strip()]
+    if any(len(text) > LONGEST for text in typed):
+        raise FieldError(f"Found more than {LONGEST} letters, expected a shorter text.")
+    if not typed:
+        if item.many:
+            return []
+        if item.optional or item.kind in ("text", "prose"):
+            return None
+        raise FieldError(f"Found nothing, expected {_expected(item, system)}.")
+    if item.many:
+        return [_read(item, text, system) for text in typed]
+    return _read(item, typed[0], system)
+
+
+def _expected(item: Field, system: units.System) -> str:
+    examples = EXAMPLES.get(item.kind)
+    what = item.quantity.kind if item.quantity is not None else "a value"
+    return f"{what} such as {examples[system == 'metric']}" if examples else what
+
+
+def _read(item: Field, text: str, system: units.System) -> Any:
+    if item.quantity is not None:
+        return _read_quantity(item.quantity, text, system)
+    return _READERS.get(item.kind, str)(text)
+
+
+def _read_quantity(quantity: Quantity, text: str, system: units.System) -> Any:
+    try:
+        value = quantity.read(text, system)
+    except ValueError as error:
+        raise FieldError(sentence(str(error))) from None
+    low, high = quantity.limits
+    if not low - 1e-12 <= value <= high + 1e-12:
+        raise FieldError(
+            f"Found {quantity.show(value)}, expected {quantity.show(low)} to {quantity.show(high)}."
+        )
+    return quantity.write(value, system)
+
+
+def _number(text: str) -> float:
+    try:
+        return float(text.replace(",", "."))
+    except ValueError:
+        raise FieldError(f"Found {text!r}, expected a number.") from None
+
+
+def _read_lites(text: str) -> dict[str, int]:
+    match = re.fullmatch(r"(\d{1,2})\s*(?:[x×*]|by|/|\s)\s*(\d{1,2})", text.lower())
+    if match is None:
+        raise FieldError(f"Found {text!r}, expected lites wide by high, such as 3x2.")
+    return {"columns": int(match[1]), "rows": int(match[2])}
+
+
+def _read_whole(text: str) -> int:
+    if not re.fullmatch(r"[-+]?\d{1,6}", text):
+        raise FieldError(f"Found {text!r}, expected a whole number.")
+    return int(text)
+
+
+def _read_shares(text: str) -> list[float]:
+    return [_number(part) for part in re.split(r"[,;:\s]+", text) if part]
+
+
+_READERS: Mapping[Kind, Callable[[str], Any]] = {
+    "whole": _read_whole,
+    "year": _read_whole,
+    "number": _number,
+    "shares": _read_shares,
+    "yes or no": lambda text: text == "yes",
+    "lites": _read_lites,
+}
+
+
+def sentence(message: str) -> str:
+    """A message as one sentence: capital letter first, full stop last."""
+    message = message.strip().removeprefix("Value error, ")
+    ending = "" if message.endswith((".", "!", "?")) else "."
+    return message[:1].upper() + message[1:] + ending
+
+
+def walk(groups: Iterable[Group]) -> Iterator[Field]:
+    for group in groups:
+        yield from group.fields

@@ -1,0 +1,15 @@
+// The row for adding windows: the cursor stands in the width, ready for the next one.
+
+function ready() {
+  const row = document.querySelector(".addrow");
+  if (!row) return;
+  const wrong = row.querySelector("[aria-invalid=true]");
+  const field = wrong ?? row.querySelector("[name=width]");
+  field?.focus();
+  field?.select?.();
+}
+
+ready();
+document.body.addEventListener("htmx:afterSettle", (event) => {
+  if (event.detail.target?.id === "adding") ready();
+});

@@ -1,0 +1,1 @@
+"""One small module for each page: read the record, ask a chapter, show the answer."""

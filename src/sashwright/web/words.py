@@ -1,0 +1,328 @@
+"""Shop words for the fields of the specification: labels, help, groups, and where rows come from.
+
+Only what cannot be told from the specification itself stands here: a label is made from the field's
+name, and help is the sentence under the field in the specification, unless one of these tables knows
+better. Paths are those of the family and the window, without indices.
+"""
+
+from __future__ import annotations
+
+LABELS = {
+    # the house
+    "built": "Year built",
+    "units": "Units of the house",
+    # sash
+    "sash.stile": "Stiles",
+    "sash.meeting_rail": "Meeting rail",
+    "sash.muntin": "Muntins",
+    "sash.rabbet_width": "Rabbet width",
+    "sash.horn": "Horns",
+    "sash.tenon": "Tenons",
+    "sash.moisture": "Moisture of the wood",
+    "sash.grain": "Grain of the stiles",
+    "sash.coats": "Coats of paint",
+    "sash.lites": "Lites",
+    "sash.lites.column_shares": "Lite widths, relative",
+    "sash.lites.row_shares": "Lite heights, relative",
+    "sash.moulding.shape": "Moulding",
+    "sash.moulding.width": "Moulding width",
+    "sash.moulding.depth": "Moulding depth",
+    "sash.glazing.panes": "Panes, outside first",
+    "sash.glazing.gaps": "Spaces between panes",
+    "sash.glazing.clearance": "Glass clearance",
+    "sash.glazing.bed": "Back putty",
+    # meeting rails
+    "meeting.style": "Meeting rails",
+    "meeting.lower_share": "Share on the lower sash",
+    "meeting.gap": "Gap when closed",
+    # frame
+    "frame.pulley_stile": "Pulley stile thickness",
+    "frame.track_play": "Play in the track",
+    "frame.side_clearance": "Clearance each side",
+    "frame.head_clearance": "Clearance at the head",
+    "frame.sill_clearance": "Clearance at the sill",
+    "frame.bead_clearance": "Clearance at the bead",
+    "frame.casing_width": "Outside casing width",
+    "frame.casing_thickness": "Outside casing thickness",
+    # pocket
+    "pocket.across": "Clear width across",
+    "pocket.depth": "Clear depth through the wall",
+    "pocket.floor_below_sill": "Floor below the sill",
+    "pocket.cover_height": "Pocket cover",
+    "pocket.pendulum": "Pendulum",
+    "pocket.mullion": "Mullion pocket, clear",
+    # hanging
+    "hanging.suspension": "Cord, chain or tape",
+    "hanging.pulley_drop": "Head to pulley",
+    "hanging.knot_hole": "Stile top to knot",
+    "hanging.bias": "Closing bias",
+    "hanging.weight_materials": "Weight materials, preferred first",
+    "hanging.weight_shapes": "Weight shapes, preferred first",
+    "hanging.top_clearance": "Free above the weight",
+    "hanging.bottom_clearance": "Free below the weight",
+    "hanging.upper_travel": "Upper sash stopped at",
+    "hanging.lower_travel": "Lower sash stopped at",
+    # what the year, the wind and the storm sash do
+    "sash.coating_state": "State of the paint",
+    "frame.stop_slot": "Slot of the stop's screws",
+    "frame.moisture": "Moisture of the frame",
+    "frame.grain": "Grain of the pulley stiles",
+    "frame.coats": "Coats of paint",
+    "frame.coating_state": "Paint in the tracks",
+    "strips.state": "The strips are",
+    "gaps.sides": "At each side",
+    "gaps.faces": "In the track",
+    "gaps.rails": "Head to sill",
+    "gaps.meeting": "Between meeting rails",
+    "gaps.least": "Least left",
+    "storm": "A storm sash hangs",
+    "storm_sash.kind": "Kind",
+    "storm_sash.moulding.shape": "Moulding",
+    "storm_sash.moulding.width": "Moulding width",
+    "storm_sash.moulding.depth": "Moulding depth",
+    "storm_sash.glazing.gaps": "Spaces between panes",
+    "storm_sash.glazing.bed": "Back putty",
+    "storm_sash.hook_count": "Hooks",
+    "seals.glass": "Glass and putty",
+    "seals.frame": "Frame and wall",
+    "seals.storm": "Storm sash",
+    # the window
+    "weather": "Rain that reaches it",
+    "measured.upper.moisture": "Upper sash moisture",
+    "measured.upper.moisture_on": "Upper moisture read on",
+    "measured.lower.moisture": "Lower sash moisture",
+    "measured.lower.moisture_on": "Lower moisture read on",
+    "along": "Along the wall",
+    "width": "Width of opening",
+    "height": "Height of opening",
+    "head.shape": "Head",
+    "head.rise": "Rise of the head",
+    "hung": "Hung",
+    "meeting_height": "Meeting rail height",
+    "upper": "Lites, upper sash",
+    "lower": "Lites, lower sash",
+    "beside": "Shares a mullion with",
+    "sill_above_floor": "Sill above floor",
+    "sill_above_ground": "Sill above ground",
+    "measured.upper.width": "Upper sash width",
+    "measured.upper.height": "Upper sash height",
+    "measured.upper.mass": "Upper sash on the scale",
+    "measured.upper.state": "Upper sash was",
+    "measured.upper.when": "Upper measured on",
+    "measured.upper.who": "Upper measured by",
+    "measured.lower.width": "Lower sash width",
+    "measured.lower.height": "Lower sash height",
+    "measured.lower.mass": "Lower sash on the scale",
+    "measured.lower.state": "Lower sash was",
+    "measured.lower.when": "Lower measured on",
+    "measured.lower.who": "Lower measured by",
+}
+
+HELP = {
+    "name": "What the shop calls it.",
+    "place": "Street and town.",
+    "climate": "The named climate the house stands in.",
+    "sash.thickness": "Through the wall, with the paint.",
+    "sash.stile": "Outer edge to sight line.",
+    "sash.top_rail": "Outer edge to sight line.",
+    "sash.meeting_rail": "Height of the rail where the two sash meet.",
+    "sash.bottom_rail": "Outer edge to sight line, at the weather face.",
+    "sash.muntin": "Sight line to sight line.",
+    "sash.lites": "Wide by high, such as 3x2.",
+    "sash.moisture": "Percent of the dry wood, from a meter.",
+    "sash.grain": "As seen on the end of the stile.",
+    "sash.glazing.panes": "One glass for each pane of a lite.",
+    "frame.parting_bead_thickness": "Through the wall, between the two tracks.",
+    "frame.parting_bead_projection": "Out of the pulley stile.",
+    "frame.inside_stop_width": "Through the wall.",
+    "frame.sill_slope": "Degrees, or a slope such as 3 in 12.",
+    "frame.blind_stop_projection": "Past the pulley stile, into the opening.",
+    "pocket.floor_below_sill": "Below the sill at the parting bead.",
+    "hanging.upper_travel": "Leave empty where it runs its full way.",
+    "hanging.lower_travel": "Leave empty where it runs its full way.",
+    "measured.upper.moisture_on": "The day, such as 2026-08-15.",
+    "measured.lower.moisture_on": "The day, such as 2026-08-15.",
+    "mark": "Cut or stamped into frame, storm sash and screen. Empty: the house numbers it.",
+    "number": "As it is written on the window's tag.",
+    "room": "The room it is seen from.",
+    "storey": "1 is the ground floor.",
+    "meeting_height": "Top of the meeting rails above the sill. Empty: equal daylight in both sash.",
+    "upper": "Wide by high. Empty: as the family has it.",
+    "lower": "Wide by high. Empty: as the family has it.",
+    "beside": "Number of the window to its left, seen from outside, with one weight pocket between.",
+}
+
+CHOICES = {
+    "us": "inches and pounds",
+    "metric": "millimetres and kilograms",
+    "check": "check rails",
+    "plain": "plain rails",
+    "double": "double-hung",
+    "single": "single-hung",
+    "flat": "flat-sawn",
+    "quarter": "quarter-sawn",
+}
+"""Choices that say more than their name in the file."""
+
+OF_TABLE = {
+    "sash.wood": "wood",
+    "sash.coating": "coating",
+    "sash.moulding.shape": "moulding",
+    "sash.glazing.panes": "glass",
+    "sash.glazing.putty": "putty",
+    "hanging.suspension": "suspension",
+    "hanging.pulley": "pulley",
+    "hanging.bias": "bias",
+    "hanging.weight_materials": "weight_material",
+    "strips.sides": "weatherstrip",
+    "strips.meeting_rail": "weatherstrip",
+    "strips.head": "weatherstrip",
+    "strips.sill": "weatherstrip",
+    "hardware.item": "hardware",
+}
+"""Which table of the knowledge a key names a row of."""
+
+TABLE_BY_NAME = {
+    "wood": "wood",
+    "coating": "coating",
+    "panes": "glass",
+    "putty": "putty",
+    "mesh": "mesh",
+    "hangers": "hardware",
+    "hooks": "hardware",
+}
+"""The same by the last word of a path, for what is named alike wherever it occurs."""
+
+
+def table_of(path: str) -> str:
+    """The table whose rows a field names; empty where it names none."""
+    if path.startswith("seals."):
+        return "leakage"
+    if path.endswith("moulding.shape"):
+        return "moulding"
+    return OF_TABLE.get(path) or TABLE_BY_NAME.get(path.rpartition(".")[2], "")
+
+
+STRIP_PLACES = {
+    "strips.sides": {"sides", "parting bead", "inside stop"},
+    "strips.meeting_rail": {"meeting rail"},
+    "strips.head": {"head"},
+    "strips.sill": {"sill"},
+}
+"""Weatherstrips are offered where they can be fitted."""
+
+FAMILY_GROUPS = (
+    (
+        "Sash",
+        "sash.thickness sash.stile sash.top_rail sash.meeting_rail sash.bottom_rail sash.horn "
+        "sash.tenon sash.wood sash.grain sash.moisture sash.coating sash.coats",
+    ),
+    (
+        "Lites and glass",
+        "sash.lites sash.lites.column_shares sash.lites.row_shares sash.muntin sash.rabbet_width "
+        "sash.rabbet_depth sash.moulding.shape sash.moulding.width sash.moulding.depth "
+        "sash.glazing.panes sash.glazing.gaps sash.glazing.clearance sash.glazing.bed "
+        "sash.glazing.putty",
+    ),
+    ("Meeting rails", "meeting.style meeting.bevel meeting.lower_share meeting.gap"),
+    (
+        "Frame: stiles, beads and stops",
+        "frame.pulley_stile frame.parting_bead_thickness frame.parting_bead_projection "
+        "frame.inside_stop_thickness frame.inside_stop_width frame.blind_stop_thickness "
+        "frame.blind_stop_projection",
+    ),
+    (
+        "Frame: play and clearances",
+        "frame.track_play frame.side_clearance frame.head_clearance frame.sill_clearance "
+        "frame.bead_clearance",
+    ),
+    (
+        "Frame: head, sill and casings",
+        "frame.head_thickness frame.sill_slope frame.sill_thickness frame.sill_projection "
+        "frame.casing_width frame.casing_thickness frame.inside_casing_width "
+        "frame.inside_casing_thickness frame.stool_thickness frame.wall_thickness "
+        "frame.storm_rabbet_width frame.storm_rabbet_depth",
+    ),
+    (
+        "Weight pocket",
+        "pocket.across pocket.depth pocket.floor_below_sill pocket.cover_height pocket.pendulum "
+        "pocket.mullion",
+    ),
+    (
+        "Hanging",
+        "hanging.suspension hanging.pulley hanging.pulley_drop hanging.knot_hole "
+        "hanging.cord_groove_width hanging.cord_groove_depth hanging.bias "
+        "hanging.weight_materials hanging.weight_shapes hanging.top_clearance "
+        "hanging.bottom_clearance hanging.upper_travel hanging.lower_travel",
+    ),
+    ("Weatherstrip", "strips.sides strips.meeting_rail strips.head strips.sill"),
+)
+
+WINDOW_GROUPS = (
+    ("Size", "width height head.shape head.rise meeting_height hung"),
+    ("Lites", "upper lower"),
+    ("Place", "family room wall storey along beside sill_above_floor sill_above_ground"),
+    ("Note", "note"),
+    (
+        "Measured on the sash",
+        "measured.upper.width measured.upper.height measured.upper.mass measured.upper.state "
+        "measured.lower.width measured.lower.height measured.lower.mass measured.lower.state",
+    ),
+)
+
+HOUSE_GROUPS = (
+    ("House", "name place owner built climate units"),
+    ("Notes", "notes"),
+)
+
+TITLES = {
+    "sash": "Sash",
+    "strips": "Weatherstrip",
+    "frame": "Frame: wood, paint and stop",
+    "gaps": "Gaps aimed at",
+    "storm": "Storm sash",
+    "storm_sash": "Storm sash",
+    "screen": "Screen",
+    "seals": "Joints as found",
+    "mark": "Place",
+    "weather": "Place",
+    "measured": "Measured on the sash",
+    "heated_to": "Living in it",
+    "cooled_to": "Living in it",
+    "living": "Living in it",
+    "air": "Air and wind",
+    "changeover": "Changeover of storm sash and screens",
+}
+"""Headings for fields that no group above names, by the first word of their path."""
+
+
+def title_of(path: str) -> str:
+    first = path.partition(".")[0]
+    return TITLES.get(first) or first.replace("_", " ").capitalize()
+
+
+WHEN_EMPTY = {
+    "meeting_height": "equal daylight",
+    "upper": "as family",
+    "lower": "as family",
+    "along": "not given",
+    "beside": "none",
+    "sill_above_floor": "not given",
+    "sill_above_ground": "not given",
+    "head.rise": "",
+    "hanging.upper_travel": "full travel",
+    "hanging.lower_travel": "full travel",
+    "sash.lites.column_shares": "all equal",
+    "sash.lites.row_shares": "all equal",
+    "measured.upper.width": "not measured",
+    "measured.upper.height": "not measured",
+    "measured.upper.mass": "not weighed",
+    "measured.lower.width": "not measured",
+    "measured.lower.height": "not measured",
+    "measured.lower.mass": "not weighed",
+    "built": "not known",
+}
+"""What holds while a field is empty, shown faintly in it."""
+
+PROSE = {"note", "notes"}
+"""Fields that take more than a line."""
