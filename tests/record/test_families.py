@@ -25,7 +25,7 @@ class TestAddFamily:
             ("A", {}, "key"),
             ("", {}, "key"),
             ("-", {}, "key"),
-            ("C", {"sash": {"wood": "cheese"}}, "upper.wood"),
+            ("C", {"sash": {"wood": "cheese"}}, "sash.wood"),
             ("C", {"sash": {"stile": "wide"}}, "sash.stile"),
             ("C", {"colour": "red"}, "colour"),
         ],

@@ -70,12 +70,12 @@ class TestChanges:
 
 class TestCompare:
     def test_tells_fields_before_and_after(self, elm: str, ann: User) -> None:
-        fields = {"width": "33", "beside": "102", "wall": "west"}
+        fields = {"width": "33", "beside": "102", "room": "hall"}
         store.save_fields(elm, "window", "101", fields, 1, ann)
         revision = store.changes(elm)[0].revisions[0]
         assert (revision.kind, revision.key, revision.version) == ("window", "101", 2)
         assert store.compare(revision.id) == [
-            store.FieldChange("wall", "east", "west"),
+            store.FieldChange("room", "parlor", "hall"),
             store.FieldChange("width", "32 in", "33 in"),
             store.FieldChange("beside", None, "102"),
         ]

@@ -60,7 +60,7 @@ class TestCreate:
             ({"windows": [window_document(beside="999")]}, "windows.0.beside"),
             (
                 {"families": {"A": family_document(sash={"wood": "cheese"})}},
-                "families.A.upper.wood",
+                "families.A.sash.wood",
             ),
         ],
     )

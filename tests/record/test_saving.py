@@ -67,7 +67,7 @@ class TestSave:
             ("window", "103R", {"beside": "103R"}, "beside"),
             ("window", "101", {"width": None}, "width"),
             ("family", "A", {"sash.stile": "wide"}, "sash.stile"),
-            ("family", "A", {"sash.wood": "cheese"}, "upper.wood"),
+            ("family", "A", {"sash.wood": "cheese"}, "sash.wood"),
             (
                 "family",
                 "B",

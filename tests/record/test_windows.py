@@ -53,7 +53,7 @@ class TestAdd:
             ({"wall": "bay"}, "wall"),
             ({"beside": "103L"}, "beside"),
             ({"beside": "999"}, "beside"),
-            ({"changes": {"sash": {"wood": "cheese"}}}, "changes.upper.wood"),
+            ({"changes": {"sash": {"wood": "cheese"}}}, "changes.sash.wood"),
             ({"note": "a\0b"}, "window"),
         ],
     )

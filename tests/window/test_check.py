@@ -151,9 +151,9 @@ def test_unknown_row(family: dict[str, Any], field: str, meant: str) -> None:
     assert meant in problem.expected
 
 
-def test_a_row_of_both_sash_is_told_for_both() -> None:
+def test_a_row_of_both_sash_is_told_once() -> None:
     found = problems(document(families={"A": {"sash": {"wood": "mahogani"}}}))
-    assert set(found) == {"families.A.upper.wood", "families.A.lower.wood"}
+    assert set(found) == {"families.A.sash.wood"}
 
 
 def test_a_row_by_another_of_its_names() -> None:
@@ -164,10 +164,19 @@ def test_an_unknown_row_of_a_window_is_told_at_the_window() -> None:
     own = {"sash": {"wood": "mahogani"}, "hanging": {"bias": "evn"}}
     found = problems(document(window(changes=own), window("2")))
     assert set(found) == {
-        "windows.0.changes.upper.wood",
-        "windows.0.changes.lower.wood",
+        "windows.0.changes.sash.wood",
         "windows.0.changes.hanging.bias",
     }
+
+
+def test_a_strip_where_it_does_not_belong_is_told() -> None:
+    found = problems(document(families={"A": {"strips": {"sides": "felt", "sill": "felt"}}}))
+    assert set(found) == {"families.A.strips.sides"}
+
+
+def test_a_shared_pocket_wants_one_wall_and_storey() -> None:
+    found = problems(document(window(), window("2", beside="1", storey=2)))
+    assert set(found) == {"windows.1.beside"}
 
 
 def test_an_unknown_row_of_a_family_is_not_told_again_for_each_window() -> None:

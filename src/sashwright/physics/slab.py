@@ -133,9 +133,12 @@ def year_round(slabs: Slabs, days: Surroundings, steps: int = STEPS, parts: int 
     start, shrink = _worn_in(slabs, _blocks(days), _first_guess(days, steps))
     start, _ = march(slabs, days.at(np.arange(count - _RUN_UP, count + 1) % count), start, DAY)
     _, means = march(slabs, days.at(np.arange(count + 1) % count), start, DAY, parts)
-    # A year later each board should stand where it stood. What it is off fades as it did in the blocks.
+    # A year later each board should stand where it stood. What it is off fades as it did in the blocks,
+    # in cold weather slower than in warm.
     off = (means[-1] - means[0]) / (1 - shrink)
-    faded = shrink ** (np.arange(count)[:, None] / count)
+    pace = days.transfer.sum(axis=0)
+    passed = (pace.cumsum(axis=0) - pace) / pace.sum(axis=0)
+    faded = shrink**passed
     year: Array = means[:-1] + off * faded
     return year
 

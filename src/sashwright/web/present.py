@@ -18,6 +18,7 @@ SI_UNITS = (
     # The ending of a name tells the unit of its value; the longer ones first.
     ("_kg_per_m", "kg/m"),
     ("_kg_m3", "kg/m³"),
+    ("_kg_m2", "kg/m²"),
     ("_n_per_m", "N/m"),
     ("_cm3", "cm³"),
     ("_m3", "m³"),

@@ -8,12 +8,12 @@ from typing import Any
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from sashwright.knowledge.tables import Knowledge, KnowledgeError, LeakPath
+from sashwright.knowledge.tables import Knowledge, KnowledgeError, LeakPath, Place
 from sashwright.window.partial import Changes
 from sashwright.window.placing import lay_out
 from sashwright.window.problem import LayoutError, Problem
 from sashwright.window.resolve import family_of, reference_problems
-from sashwright.window.spec import Family, FamilyChanges, House, Window
+from sashwright.window.spec import Family, FamilyChanges, House, Sash, Window
 
 
 class HouseError(ValueError):
@@ -68,7 +68,9 @@ def window_problems(window: Window, family: Family, knowledge: Knowledge) -> lis
 def _gives(changes: FamilyChanges, field: str) -> bool:
     """Whether a window's own changes say what stands in ``field`` of its family."""
     first, *rest = field.split(".")
-    places = ("sash", first) if first in ("upper", "lower") else (first,)
+    # A sash may be changed by itself or with its fellow.
+    others = {"upper": ("sash",), "lower": ("sash",), "sash": ("upper", "lower")}
+    places = (first, *others.get(first, ()))
     return any(_given(changes, [place, *rest]) for place in places)
 
 
@@ -88,8 +90,15 @@ def unknown_rows(family: Family, knowledge: Knowledge) -> Iterator[Problem]:
         try:
             knowledge.find(table, key)
         except KnowledgeError as error:
-            yield Problem(at, repr(key), str(error))
+            yield Problem(at, repr(key), _expected_of(error))
     yield from _misplaced(family, knowledge)
+    yield from _misplaced_strips(family, knowledge)
+
+
+def _expected_of(error: KnowledgeError) -> str:
+    """The second half of a sentence that says what was found and what was expected."""
+    said = str(error)
+    return said.partition(", expected ")[2].rstrip(".") or said
 
 
 SEALED_PATHS: Mapping[str, LeakPath] = {
@@ -110,7 +119,11 @@ def _misplaced(family: Family, knowledge: Knowledge) -> Iterator[Problem]:
     """Rows of the leakage table that are for another path than the one they are given for."""
     for field, path in SEALED_PATHS.items():
         key = getattr(family.seals, field)
-        fit = [row.key for row in knowledge.leakage.values() if path in row.paths and row.strip == "none"]
+        fit = [
+            row.key
+            for row in knowledge.leakage.values()
+            if path in row.paths and row.strip == "none"
+        ]
         try:
             row = knowledge.find("leakage", key)
         except KnowledgeError:
@@ -119,14 +132,36 @@ def _misplaced(family: Family, knowledge: Knowledge) -> Iterator[Problem]:
             yield Problem(f"seals.{field}", repr(key), f"one of {', '.join(fit)}")
 
 
+STRIP_PLACES: Mapping[str, Place] = {
+    "sides": "sides",
+    "meeting_rail": "meeting rail",
+    "head": "head",
+    "sill": "sill",
+}
+
+
+def _misplaced_strips(family: Family, knowledge: Knowledge) -> Iterator[Problem]:
+    """Weatherstrips that are not made for where they are put."""
+    for field, place in STRIP_PLACES.items():
+        key = getattr(family.strips, field)
+        try:
+            row = knowledge.find("weatherstrip", key)
+        except KnowledgeError:
+            continue
+        if place not in row.places:
+            fit = ", ".join(r.key for r in knowledge.weatherstrip.values() if place in r.places)
+            yield Problem(f"strips.{field}", repr(key), f"one of {fit}")
+
+
 def _rows_named(family: Family) -> Iterator[tuple[str, str, str]]:
-    for at, sash in (("upper", family.upper_sash), ("lower", family.lower_sash)):
-        yield f"{at}.wood", "wood", sash.wood
-        yield f"{at}.coating", "coating", sash.coating
-        yield f"{at}.moulding.shape", "moulding", sash.moulding.shape
-        yield f"{at}.glazing.putty", "putty", sash.glazing.putty
-        for index, pane in enumerate(sash.glazing.panes):
-            yield f"{at}.glazing.panes.{index}", "glass", pane
+    upper, lower = dict(_rows_of_sash(family.upper_sash)), dict(_rows_of_sash(family.lower_sash))
+    for field, named in upper.items():
+        # What both sash share is wrong once, where the family says it.
+        alike = lower.get(field) == named
+        yield (f"sash.{field}" if alike else f"upper.{field}", *named)
+    for field, named in lower.items():
+        if upper.get(field) != named:
+            yield (f"lower.{field}", *named)
     yield "frame.wood", "wood", family.frame.wood
     yield "frame.coating", "coating", family.frame.coating
     hanging, strips = family.hanging, family.strips
@@ -135,13 +170,22 @@ def _rows_named(family: Family) -> Iterator[tuple[str, str, str]]:
     yield "hanging.bias", "bias", hanging.bias
     for index, material in enumerate(hanging.weight_materials):
         yield f"hanging.weight_materials.{index}", "weight_material", material
-    for place in ("sides", "meeting_rail", "head", "sill"):
+    for place in STRIP_PLACES:
         yield f"strips.{place}", "weatherstrip", getattr(strips, place)
     for index, item in enumerate(family.hardware):
         yield f"hardware.{index}.item", "hardware", item.item
     for path in type(family.seals).model_fields:
         yield f"seals.{path}", "leakage", getattr(family.seals, path)
     yield from _rows_named_outside(family)
+
+
+def _rows_of_sash(sash: Sash) -> Iterator[tuple[str, tuple[str, str]]]:
+    yield "wood", ("wood", sash.wood)
+    yield "coating", ("coating", sash.coating)
+    yield "moulding.shape", ("moulding", sash.moulding.shape)
+    yield "glazing.putty", ("putty", sash.glazing.putty)
+    for index, pane in enumerate(sash.glazing.panes):
+        yield f"glazing.panes.{index}", ("glass", pane)
 
 
 def _rows_named_outside(family: Family) -> Iterator[tuple[str, str, str]]:

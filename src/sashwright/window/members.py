@@ -206,13 +206,7 @@ def members_of(sash: SashLayout, grooves: Solid = NOTHING) -> tuple[Part, ...]:
         for index, (band, body) in enumerate(zip(crosses, bodies[len(uprights) :], strict=True))
     ]
     low_tenon, high_tenon = _rail_tenons(sash)
-    stile = (
-        stile
-        - low_tenon
-        - high_tenon
-        - total(bar.left_mortise for bar in bars)
-        - grooves
-    )
+    stile = stile - low_tenon - high_tenon - total(bar.left_mortise for bar in bars) - grooves
     low_rail = low_rail + _pair(low_tenon) - total(bar.low_mortise for bar in bars)
     high_rail = high_rail + _pair(high_tenon) - total(bar.high_mortise for bar in bars)
     return (

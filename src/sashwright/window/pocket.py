@@ -81,7 +81,7 @@ def hang_in(layout: WindowLayout, which: Which, pulley: Pulley, suspension: Susp
 
 
 def thickest(layout: WindowLayout, hang: Hang, *, shared: bool) -> float:
-    """Thickest weight that clears the pulley stile's back and the far side of the pocket [m].
+    """Thickest weight that clears the pulley stile's back and the other sides of the pocket [m].
 
     In a pocket shared across a mullion each side may use half of its width.
     """
@@ -89,7 +89,8 @@ def thickest(layout: WindowLayout, hang: Hang, *, shared: bool) -> float:
     far = (pocket.mullion / 2 if shared else pocket.across) - hang.offset
     # Two weights meeting in a mullion share one clearance between them.
     beyond = LEAST_CLEARANCE / 2 if shared else LEAST_CLEARANCE
-    return 2 * min(hang.offset - LEAST_CLEARANCE, far - beyond)
+    across = 2 * min(hang.offset - LEAST_CLEARANCE, far - beyond)
+    return min(across, pocket.depth - 2 * LEAST_CLEARANCE)
 
 
 def room_through_wall(layout: WindowLayout) -> float:

@@ -152,6 +152,7 @@ def reference_problems(house: House) -> Iterator[Problem]:
     seen: set[str] = set()
     sharing: dict[str, str] = {}
     left = {window.number: window.beside for window in house.windows}
+    walls = {window.number: (window.wall, window.storey) for window in house.windows}
     for index, window in enumerate(house.windows):
         at = f"windows.{index}"
         if window.number in seen:
@@ -178,6 +179,12 @@ def reference_problems(house: House) -> Iterator[Problem]:
                 repr(window.beside),
                 f"a window whose right pocket is free; window {sharing[window.beside]} shares it already",
             )
+        elif (at_left := walls[window.beside]) != (window.wall, window.storey):
+            yield Problem(
+                f"{at}.beside",
+                f"{window.beside!r} on the {at_left[0]} wall, storey {at_left[1]}",
+                f"a window on the same wall and storey: {window.wall}, storey {window.storey}",
+            )
         elif _goes_round(left, window.number):
             yield Problem(
                 f"{at}.beside",
@@ -194,9 +201,7 @@ def _mark_problems(house: House) -> Iterator[Problem]:
         if window.mark is None:
             continue
         if window.mark.upper() in seen:
-            yield Problem(
-                f"windows.{index}.mark", repr(window.mark), "a mark no other window has"
-            )
+            yield Problem(f"windows.{index}.mark", repr(window.mark), "a mark no other window has")
         seen.add(window.mark.upper())
     front = house.changeover.front
     if front is not None and front not in house.walls:

@@ -379,7 +379,9 @@ class Head(Model):
     @model_validator(mode="after")
     def _rise_matches(self) -> Head:
         if self.shape == "segmental" and not self.rise:
-            raise ValueError("found no rise, expected the rise of the segmental head, such as '4 in'")
+            raise ValueError(
+                "found no rise, expected the rise of the segmental head, such as '4 in'"
+            )
         if self.shape != "segmental" and self.rise is not None:
             raise ValueError(f"found a rise, expected none for a {self.shape} head")
         return self

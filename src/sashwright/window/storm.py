@@ -81,7 +81,7 @@ def storm_sash(layout: WindowLayout, knowledge: Knowledge) -> OutsidePiece:
     rails = (spec.bottom_rail, spec.middle_rail, spec.top_rail)
     panels = _panels(outline, section, rails, cuts, _profile_of(section, knowledge))
     problems = [
-        *section_problems(panels[0].spec, "storm_sash", knowledge),
+        *_section_problems(panels[0].spec, len(panels) > 1, knowledge),
         *_panel_problems(panels, "storm_sash"),
     ]
     if problems:
@@ -117,6 +117,13 @@ def screen(layout: WindowLayout, knowledge: Knowledge) -> OutsidePiece | None:
     mass = weigh_pieces(pieces, section, hardware, knowledge)
     cloth = knowledge.find("mesh", spec.mesh).mass_per_area * _daylight(panels)
     return OutsidePiece("screen", rabbet, outline, panels, pieces, mass, float(cloth))
+
+
+def _section_problems(spec: Sash, halved: bool, knowledge: Knowledge) -> Iterator[Problem]:
+    """As for a sash, in the words of a storm; what is said of a middle rail is said of its half."""
+    rail = "middle_rail" if halved else "bottom_rail"
+    for problem in section_problems(spec, "storm_sash", knowledge):
+        yield replace(problem, field=problem.field.replace("meeting_rail", rail))
 
 
 # --- section and outline --------------------------------------------------------------
