@@ -196,9 +196,7 @@ def test_a_mullion_pocket_holds_four_weights() -> None:
     inner = [bounds_of(stile.items) for stile in stiles]
     between_faces = max(box.right for box in inner) - min(box.left for box in inner)
     family = PLACED["106"].family
-    assert between_faces == pytest.approx(
-        family.pocket.mullion + 2 * family.frame.pulley_stile
-    )
+    assert between_faces == pytest.approx(family.pocket.mullion + 2 * family.frame.pulley_stile)
 
 
 def test_both_jambs_are_shown_where_they_differ() -> None:

@@ -71,8 +71,8 @@ def test_weights_make_a_mean() -> None:
 
 
 def test_transfer_by_hand() -> None:
-    """2339 Pa, 8e9 Pa s m2/kg, 380 kg/m3 and 0.236: 2339 / (8e9 x 380 x 0.236)."""
-    assert transfer_coefficient(8e9, 2339.0, 0.236, 380.0) == pytest.approx(3.26e-9, rel=1e-3)
+    """125 ng/(Pa s m2), 2339 Pa, 380 kg/m3 and 0.236: 1.25e-10 x 2339 / (380 x 0.236)."""
+    assert transfer_coefficient(1.25e-10, 2339.0, 0.236, 380.0) == pytest.approx(3.26e-9, rel=1e-3)
 
 
 def test_closed_boards_keep_what_they_hold() -> None:
@@ -141,7 +141,8 @@ def test_boards_do_not_know_of_each_other() -> None:
     )
     for column, thickness in enumerate((0.012, 0.035, 0.057)):
         alone = year_round(pine(thickness), around(outer, inner, (2e-9, 2e-9, 3e-7)))
-        assert together[:, column] == pytest.approx(alone[:, 0], abs=ROUNDING)
+        # How a quick board's start fades is guessed from what rounding left of it.
+        assert together[:, column] == pytest.approx(alone[:, 0], abs=1e-7)
 
 
 @pytest.mark.parametrize(
@@ -153,9 +154,7 @@ def test_boards_do_not_know_of_each_other() -> None:
         ((4e-7, 4e-7, 4e-7), 3, 5e-5),
     ],
 )
-def test_the_year_closes(
-    transfer: tuple[float, float, float], years: int, apart: float
-) -> None:
+def test_the_year_closes(transfer: tuple[float, float, float], years: int, apart: float) -> None:
     """Walked on for years, the boards do nothing new."""
     outer, inner = weather(5), weather(6) - 0.04
     slabs, air = pine(0.044), around(outer, inner, transfer)

@@ -214,8 +214,9 @@ class Leakage(Row):
 
     ``area`` is the likely effective leakage area at ``reference_pressure`` (discharge coefficient 1)
     for each ``per`` [m2 per m, per m2 or per piece], ``area_low`` and ``area_high`` the range that the
-    source prints or that the shop expects. ``exponent`` is that of the power law. ``strip`` names the kind of weatherstrip that
-    the row describes, ``repaired`` the row that takes its place when the path is put in order.
+    source prints or that the shop expects. ``exponent`` is that of the power law.
+    ``strip`` names the kind of weatherstrip that the row describes, ``repaired`` the row that takes
+    its place when the path is put in order.
     """
 
     paths: tuple[LeakPath, ...]

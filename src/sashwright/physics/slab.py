@@ -74,16 +74,16 @@ class Surroundings:
 
 
 def transfer_coefficient(
-    resistance: Array | float, saturation: Array | float, chord: Array | float, dry: Array | float
+    permeance: Array | float, saturation: Array | float, chord: Array | float, dry: Array | float
 ) -> Array | float:
     r"""Ease with which moisture passes air and paint, for differences of moisture content [m/s].
 
-    .. math:: \beta = p_s / (R\, \rho\, \Delta M / \Delta h)
+    .. math:: \beta = W p_s / (\rho\, \Delta M / \Delta h)
 
     Parameters
     ----------
-    resistance : float or array
-        Of air and paint together, to differences of vapour pressure [Pa s m2/kg].
+    permeance : float or array
+        Of air and paint together, to differences of vapour pressure [kg/(Pa s m2)].
     saturation : float or array
         Vapour pressure of saturated air at the face [Pa].
     chord : float or array
@@ -91,7 +91,7 @@ def transfer_coefficient(
     dry : float or array
         Oven-dry mass in a volume of the wood [kg/m3].
     """
-    return saturation / (resistance * dry * chord)
+    return permeance * saturation / (dry * chord)
 
 
 def mean_weights(steps: int) -> Array:

@@ -50,8 +50,15 @@ def specific_gravity(
 ) -> float: ...
 @overload
 def specific_gravity(
-    basic_specific_gravity: Array | float,
+    basic_specific_gravity: Array,
     moisture_content: Array | float,
+    shrinkage_volumetric: Array | float | None = None,
+    fibre_saturation: Array | float = FIBRE_SATURATION,
+) -> Array: ...
+@overload
+def specific_gravity(
+    basic_specific_gravity: float,
+    moisture_content: Array,
     shrinkage_volumetric: Array | float | None = None,
     fibre_saturation: Array | float = FIBRE_SATURATION,
 ) -> Array: ...
@@ -81,12 +88,19 @@ def specific_gravity(
     -----
     Wood Handbook eq. 4-7 and 4-9. Above fibre saturation nothing shrinks and the basic value holds.
     """
-    whole = shrinkage_volumetric
-    if whole is None:
-        whole = SHRINKAGE_BY_GRAVITY * basic_specific_gravity
-    gravity: Array | float = basic_specific_gravity / (
-        1 - whole * np.maximum(1 - moisture_content / fibre_saturation, 0.0)
+    return _on_volume(
+        basic_specific_gravity, moisture_content, shrinkage_volumetric, fibre_saturation
     )
+
+
+def _on_volume(
+    basic: Array | float,
+    moisture: Array | float,
+    shrinkage: Array | float | None,
+    saturation: Array | float,
+) -> Array | float:
+    whole = SHRINKAGE_BY_GRAVITY * basic if shrinkage is None else shrinkage
+    gravity: Array | float = basic / (1 - whole * np.maximum(1 - moisture / saturation, 0.0))
     return gravity
 
 
@@ -99,8 +113,15 @@ def density(
 ) -> float: ...
 @overload
 def density(
-    basic_specific_gravity: Array | float,
+    basic_specific_gravity: Array,
     moisture_content: Array | float,
+    shrinkage_volumetric: Array | float | None = None,
+    fibre_saturation: Array | float = FIBRE_SATURATION,
+) -> Array: ...
+@overload
+def density(
+    basic_specific_gravity: float,
+    moisture_content: Array,
     shrinkage_volumetric: Array | float | None = None,
     fibre_saturation: Array | float = FIBRE_SATURATION,
 ) -> Array: ...
@@ -128,7 +149,7 @@ def density(
     >>> round(float(density(0.34, 0.12)), 1)
     402.6
     """
-    gravity = specific_gravity(
+    gravity = _on_volume(
         basic_specific_gravity, moisture_content, shrinkage_volumetric, fibre_saturation
     )
     return _WATER * gravity * (1 + moisture_content)
