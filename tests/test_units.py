@@ -166,6 +166,8 @@ def test_pressures_and_flows() -> None:
     assert units.parse_pressure("1.44 kPa") == units.parse_pressure("1440", "metric") == 1440.0
     assert units.parse_pressure("-10 psf", allow_negative=True) < 0
     assert units.parse_flow("1 cfm") == pytest.approx(4.719474e-4, abs=5e-11)
+    assert units.parse_volume("1 ft3") == 0.028316846592
+    assert units.parse_volume("340 m³") == units.parse_volume(340, "metric") == 340.0
     assert units.parse_flow("36 m³/h") == units.parse_flow("10 L/s") == 0.01
 
 
@@ -305,6 +307,7 @@ READERS = [
     units.parse_temperature,
     units.parse_pressure,
     units.parse_flow,
+    units.parse_volume,
     units.parse_angle,
 ]
 SCRAPS = st.lists(

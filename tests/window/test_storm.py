@@ -92,6 +92,9 @@ def test_nothing_overlaps_the_casing(house: House) -> None:
             edge = rabbet.top if rabbet.arc is None else rabbet.arc.height(x)
             head = outline.top if outline.arc is None else outline.arc.height(x)
             assert head <= edge + EPSILON
+        if outline.arc is not None:
+            assert rabbet.arc is not None
+            assert outline.arc.radius <= rabbet.arc.radius - clearance + EPSILON
         # Foot: over the sloping sill at every depth.
         for depth in (0.0, 0.5, 1.0):
             z = outline.face + depth * piece.thickness
