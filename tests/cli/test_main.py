@@ -20,7 +20,15 @@ from sashwright.cli.main import cli, main
 HEAVY = {"numpy", "pydantic", "django", "rich", "typst", "waitress", "sashwright.window.spec"}
 
 
-@pytest.mark.parametrize("words", [["--help"], ["hang", "--help"], ["--version"]])
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["--version"],
+        ["--help"],
+        *([name, "--help"] for name in ("hang", "fit", "season", "climate")),
+    ],
+    ids=" ".join,
+)
 def test_help_loads_nothing_heavy(words: list[str]) -> None:
     probe = (
         "import json, sys; from sashwright.cli.main import main; "
@@ -60,6 +68,17 @@ def test_exit_codes_of_the_whole_program(
         ("hang", str(starter)): exits.OK,
         ("hang", str(demo)): exits.FOUND,
         ("hang", str(broken)): exits.FOUND,
+        ("fit", str(demo)): exits.FOUND,
+        ("fit", str(demo), "--window", "101"): exits.OK,
+        ("fit", str(starter)): exits.FOUND,
+        ("fit", str(starter), "--climate", "Portland, ME"): exits.OK,
+        ("fit", str(starter), "--climate", "Nowhere at all"): exits.USAGE,
+        ("seal", str(starter)): exits.OK,
+        ("season", str(starter)): exits.OK,
+        ("season", str(starter), "--weather", str(tmp_path / "none.epw")): exits.USAGE,
+        ("season", str(starter), "--weather", str(broken)): exits.FOUND,
+        ("climate", "Portland, ME"): exits.OK,
+        ("climate", "Portland"): exits.USAGE,
         ("check", str(broken)): exits.FOUND,
         ("check", str(tmp_path / "none.toml")): exits.USAGE,
         ("hang", str(starter), "--window", "9"): exits.USAGE,

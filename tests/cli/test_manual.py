@@ -6,6 +6,7 @@ import doctest
 import re
 import shlex
 import tomllib
+from calendar import month_abbr
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -40,7 +41,10 @@ def sessions() -> Iterator[tuple[list[str], str]]:
 def without_figures(text: str) -> str:
     """The words of a text, its numbers made alike: a better figure does not make the manual wrong."""
     masked = re.sub(r"[0-9]+(?:[ /.'-]-?[0-9]+)*", "#", text)
-    return re.sub("─+", "─", re.sub("# lb # oz|# lb|# oz", "#", masked))
+    masked = re.sub(rf"# (?:{'|'.join(month_abbr[1:])})[a-z]*", "#", masked)
+    masked = re.sub("# lb # oz|# lb|# oz", "#", masked)
+    # Bars and lines are as long as their figures.
+    return re.sub("─+", "─", re.sub(" [█▌]+", "", masked))
 
 
 def test_the_console_examples_print_what_is_shown(

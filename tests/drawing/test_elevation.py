@@ -9,6 +9,7 @@ import pytest
 from sashwright.drawing.dimensions import glass_size
 from sashwright.drawing.elevation import elevation
 from sashwright.drawing.model import Dimension, Drawing, Group, Text, bounds_of, walk
+from sashwright.drawing.paper import lettering_of
 from sashwright.drawing.sash import View
 from sashwright.units import System, format_length
 from tests.drawing.scenes import INCH, NUMBERS, PLACED, groups, parts, polygons
@@ -146,3 +147,16 @@ def test_bounds_hold_the_whole_opening(number: str, view: View) -> None:
     assert bounds.right >= window.width / 2
     assert bounds.bottom <= 0.0
     assert bounds.top >= window.height
+
+
+@pytest.mark.parametrize("ratio", [6, 8, 10, 12, 14, 16, 20, 24, 32, 48])
+@pytest.mark.parametrize("number", NUMBERS)
+def test_a_lite_shows_both_its_sizes_or_neither(number: str, ratio: int) -> None:
+    drawn = elevation(PLACED[number])
+    sizes: dict[tuple[float, float], list[bool]] = {}
+    for item in walk(drawn.items):
+        if isinstance(item, Text) and item.room is not None:
+            shown = lettering_of(item, 1000 / ratio) is not None
+            sizes.setdefault(item.at, []).append(shown)
+    assert sizes
+    assert all(len(pair) == 2 and pair[0] == pair[1] for pair in sizes.values())

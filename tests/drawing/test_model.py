@@ -9,6 +9,7 @@ import pytest
 from sashwright.drawing.model import (
     Arc,
     Callouts,
+    Chain,
     Dimension,
     Group,
     Item,
@@ -56,6 +57,7 @@ ITEMS: list[Item] = [
     Text((1, 1), "a"),
     Dimension((0, 0), (2, 0), "x", 7, "2"),
     Dimension((0, 0), (0, 2), "y", 7, "2"),
+    Chain((Dimension((0, 0), (2, 0), "x", 7, "2"), Dimension((2, 0), (3, 0), "x", 7, "1"))),
     Callouts("right", 4, 6, (((1, 1), "a"), ((2, 2), "b"))),
 ]
 

@@ -6,11 +6,20 @@ import itertools
 
 import pytest
 
-from sashwright.drawing.model import Callouts, Dimension, Item, Text, drawing, rectangle
+from sashwright.drawing.model import (
+    Callouts,
+    Chain,
+    Dimension,
+    Item,
+    Text,
+    drawing,
+    rectangle,
+)
 from sashwright.drawing.paper import (
     LETTERING,
     LINE_SPACING,
     callout_marks,
+    chain_marks,
     dimension_marks,
     extent,
     lettering_of,
@@ -65,6 +74,50 @@ def test_a_lonely_callout_stands_level_with_its_part() -> None:
     marks = callout_marks(Callouts("left", 0.0, 5, (((0.1, 0.3), "sill"),)), 100)
     assert {stroke.y1 for stroke in marks.strokes} == {30}
     assert marks.letters[0].anchor == "end"
+
+
+INCHES = (('1 1/8"', 1.125), ('7/8"', 0.875), ('1 13/16"', 1.8125), ('1/2"', 0.5))
+
+
+def _chain(offset: float) -> Chain:
+    """A run of depths like those under an upright section."""
+    ends = [0.0, *itertools.accumulate(inches * 0.0254 for _, inches in INCHES)]
+    return Chain(
+        tuple(
+            Dimension((a, 0.0), (b, 0.0), "x", offset, text)
+            for (text, _), (a, b) in zip(INCHES, itertools.pairwise(ends), strict=True)
+        )
+    )
+
+
+@pytest.mark.parametrize("offset", [-7.0, 7.0])
+@pytest.mark.parametrize("ratio", [2, 4, 5, 6, 8, 12, 24])
+def test_figures_of_a_chain_never_stand_on_each_other(ratio: int, offset: float) -> None:
+    chain = _chain(offset)
+    figures = [marks.letters[0] for marks in chain_marks(chain, 1000 / ratio)]
+    boxes = [letters_box(letters) for letters in figures]
+    for a, b in itertools.combinations(boxes, 2):
+        apart = a.right <= b.left or b.right <= a.left or a.top <= b.bottom or b.top <= a.bottom
+        assert apart, (a, b)
+    level = {round(box.bottom, 3) for box in boxes}
+    # At most two rows: between the ticks, and outside of the line.
+    assert len(level) <= 2
+
+
+def test_a_chain_with_room_is_a_row_of_dimensions() -> None:
+    chain = _chain(-7.0)
+    assert chain_marks(chain, 1000) == [dimension_marks(link, 1000) for link in chain.links]
+
+
+def test_a_figure_out_of_its_place_has_a_leader_to_it() -> None:
+    marks = chain_marks(_chain(-7.0), 1000 / 4)[3]
+    leader = next(stroke for stroke in marks.strokes if stroke.pen == "leader")
+    middle = (1.125 + 0.875 + 1.8125 + 0.25) * 25.4 / 4
+    assert (leader.x1, leader.y1) == pytest.approx((middle, -7.0))
+    # The line itself ends at the last tick.
+    assert max(s.x2 for s in marks.strokes if s.pen == "dim") == pytest.approx(
+        (1.125 + 0.875 + 1.8125 + 0.5) * 25.4 / 4
+    )
 
 
 def test_text_without_room_is_left_out() -> None:

@@ -28,6 +28,12 @@ class Failure(click.ClickException):
         click.echo(self.message, file=file, err=file is None)
 
 
+class Unclear(Failure):
+    """Ends the command where a word on the command line may mean several things."""
+
+    exit_code = USAGE
+
+
 def usage(sentence: str) -> click.UsageError:
     """Ends the command for a word on the command line that leads nowhere."""
     return click.UsageError(sentence)

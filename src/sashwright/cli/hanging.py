@@ -9,37 +9,22 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from sashwright import units
-from sashwright.cli import exits, say
+from sashwright.cli import exits, pages, say
 from sashwright.cli.options import (
-    house_argument,
+    chapter_options,
     house_from,
-    json_option,
     knowledge_from,
-    knowledge_option,
     numbers_of,
     system_of,
-    units_option,
-    window_option,
 )
+from sashwright.cli.pages import NONE, SIDES, Page
 
 if TYPE_CHECKING:
     from sashwright.chapters.answer import Answer, WindowAnswer
-    from sashwright.knowledge.tables import Knowledge
-    from sashwright.papers.words import Words
-    from sashwright.window.spec import House
-
-SIDES = ("upper", "lower")
-NONE = "–"
 
 
 @click.command()
-@house_argument
-@window_option
-@json_option
-@units_option
-@click.option("--working", is_flag=True, help="Show how each figure was worked out.")
-@knowledge_option
+@chapter_options
 @click.pass_context
 def hang(
     ctx: click.Context,
@@ -60,7 +45,6 @@ def hang(
       sashwright hang larkspur.toml --window 104 --working
     """
     from sashwright.chapters.hang import hang as ask
-    from sashwright.papers.words import Words
 
     knowledge = knowledge_from(shop_files)
     house = house_from(house_file, knowledge)
@@ -69,41 +53,19 @@ def hang(
     if as_json:
         say.print_json(answer.to_dict())
     else:
-        _show(_Page(house, knowledge, Words(system), working), answer, bool(numbers))
+        _show(Page(house, knowledge, system, working), answer, bool(numbers))
     ctx.exit(exits.FOUND if answer.worst == "fail" else exits.OK)
 
 
-class _Page:
-    """What every part of the printed answer needs."""
-
-    def __init__(self, house: House, knowledge: Knowledge, words: Words, working: bool) -> None:
-        self.house = house
-        self.knowledge = knowledge
-        self.words = words
-        self.working = working
-
-    def name(self, table: str, key: str) -> str:
-        return str(self.knowledge.find(table, key).name)
-
-    def length(self, mm: float) -> str:
-        return units.format_length(mm / 1000, self.words.system)
-
-    def force(self, newtons: float) -> str:
-        return units.format_force(newtons, self.words.system)
-
-
-def _show(page: _Page, answer: Answer, some: bool) -> None:
+def _show(page: Page, answer: Answer, some: bool) -> None:
     if some:
         for at, window in enumerate(answer.windows):
-            say.show(*[""] * bool(at), f"Window {window.number}{_where(page, window.number)}")
+            pages.heading(page, window.number, at)
             _card(page, window)
     else:
         say.show(say.table(_COLUMNS, _rows(page, answer.windows)))
-        _gravest(page, answer)
-    if not some and page.working:
-        for window in answer.windows:
-            click.echo(f"\nWindow {window.number}, working")
-            _unfold(window)
+        pages.gravest(page, answer)
+        pages.all_working(page, answer.windows)
     say.show("", *_totals(page, answer.values))
 
 
@@ -113,7 +75,7 @@ def _show(page: _Page, answer: Answer, some: bool) -> None:
 _COLUMNS = ("Window", "Sash weighs", "Weight, each", "Long", "Cord", "Force")
 
 
-def _rows(page: _Page, windows: Sequence[WindowAnswer]) -> Iterator[Sequence[str]]:
+def _rows(page: Page, windows: Sequence[WindowAnswer]) -> Iterator[Sequence[str]]:
     for window in windows:
         for which in SIDES:
             if which in window.values:
@@ -122,7 +84,7 @@ def _rows(page: _Page, windows: Sequence[WindowAnswer]) -> Iterator[Sequence[str
                 yield f"{window.number}\n{which}", *cells
 
 
-def _cells(page: _Page, values: Mapping[str, Any]) -> tuple[str, ...]:
+def _cells(page: Page, values: Mapping[str, Any]) -> tuple[str, ...]:
     words = page.words
     length = _length(page, values["weight_length_mm"])
     longest = _length(page, values["longest_weight_mm"])
@@ -135,58 +97,36 @@ def _cells(page: _Page, values: Mapping[str, Any]) -> tuple[str, ...]:
     )
 
 
-def _doubt(page: _Page, values: Mapping[str, Any]) -> str:
+def _doubt(page: Page, values: Mapping[str, Any]) -> str:
     """How far the mass may be off, unless it was weighed."""
     if values["sash_mass_source"] != "computed":
         return ""
     return f"± {page.words.mass(values['sash_mass_uncertainty_kg'])}"
 
 
-def _stock(page: _Page, values: Mapping[str, Any]) -> str:
+def _stock(page: Page, values: Mapping[str, Any]) -> str:
     if values["weight_material"] is None:
         return "none fits"
     material = values["weight_material"].replace("-", " ")
     return f"{material}, {page.words.section(values['weight_shape'], values['weight_size_mm'])}"
 
 
-def _length(page: _Page, mm: float | None) -> str:
+def _length(page: Page, mm: float | None) -> str:
     return NONE if mm is None else page.words.weight_length(mm)
-
-
-def _gravest(page: _Page, answer: Answer) -> None:
-    """Of a whole house only what fails and what wants care; a window's card has the rest."""
-    from sashwright.papers.job import gravest_first
-
-    for window in answer.windows:
-        grave = [f for f in window.findings if f.level in ("fail", "caution")]
-        if grave:
-            say.show(f"\nWindow {window.number}{_where(page, window.number)}")
-            say.show(*say.finding_lines(gravest_first(grave)))
-    say.show(f"\nIn all: {say.count_of_levels(answer)}. Notes stand with each window: --window N.")
 
 
 # --- one window -------------------------------------------------------------------
 
 
-def _card(page: _Page, answer: WindowAnswer) -> None:
-    from sashwright.papers.job import gravest_first
-
+def _card(page: Page, answer: WindowAnswer) -> None:
     sides = [which for which in SIDES if which in answer.values]
     if sides:
         columns = [_column(page, answer.values[which]) for which in sides]
         rows = [
             (label, *(column[at] for column in columns)) for at, label in enumerate(_CARD_LABELS)
         ]
-        say.show(say.table(("", *(f"{which} sash" for which in sides)), rows), "")
-    say.show(*say.finding_lines(gravest_first(answer.findings)))
-    if page.working:
-        click.echo("\nWorking")
-        _unfold(answer)
-
-
-def _unfold(answer: WindowAnswer) -> None:
-    # Not through a table: long lines are for the terminal to wrap, and for programs to search.
-    click.echo("\n".join(say.step_lines(answer.working)))
+        say.show(say.table(("", *(f"{which} sash" for which in sides)), rows))
+    pages.close(page, answer)
 
 
 _CARD_LABELS = (
@@ -195,7 +135,7 @@ _CARD_LABELS = (
 )  # fmt: skip
 
 
-def _column(page: _Page, values: Mapping[str, Any] | None) -> tuple[str, ...]:
+def _column(page: Page, values: Mapping[str, Any] | None) -> tuple[str, ...]:
     if values is None:
         return ("fixed", *(NONE,) * (len(_CARD_LABELS) - 1))
     words = page.words
@@ -217,16 +157,10 @@ def _column(page: _Page, values: Mapping[str, Any] | None) -> tuple[str, ...]:
     )
 
 
-def _where(page: _Page, number: str) -> str:
-    window = next(window for window in page.house.windows if window.number == number)
-    place = [window.room, f"{window.wall} wall", f"storey {window.storey}"]
-    return f", {', '.join(part for part in place if part)}"
-
-
 # --- totals -----------------------------------------------------------------------
 
 
-def _totals(page: _Page, values: Mapping[str, Any]) -> Iterator[Any]:
+def _totals(page: Page, values: Mapping[str, Any]) -> Iterator[Any]:
     words = page.words
     # Weights that differ by less than is shown are one line of the shopping list.
     weights: Counter[tuple[str, str, str]] = Counter()

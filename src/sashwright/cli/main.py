@@ -13,14 +13,18 @@ import click
 
 from sashwright import __version__
 from sashwright.cli import (
+    climates,
     completion,
     drawings,
     exits,
     files,
+    fitting,
     hanging,
     making,
     paper,
     record,
+    sealing,
+    seasons,
     serving,
     tables,
 )
@@ -31,6 +35,7 @@ Begin with:
   sashwright demo                 look round a finished house in the browser
   sashwright new my-house.toml    start a house file of your own
   sashwright hang my-house.toml   weights and cords for all its windows
+  sashwright fit my-house.toml    on which days they stick or rattle
 """
 
 
@@ -46,6 +51,10 @@ for command in (
     files.new,
     files.check,
     hanging.hang,
+    fitting.fit,
+    sealing.seal,
+    seasons.season,
+    climates.climate,
     making.parts,
     drawings.draw,
     paper.papers,

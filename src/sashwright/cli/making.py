@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -22,6 +22,8 @@ from sashwright.cli.options import (
 )
 
 if TYPE_CHECKING:
+    from rich.table import Table
+
     from sashwright.chapters.answer import Answer, WindowAnswer
     from sashwright.knowledge.tables import Knowledge
     from sashwright.papers.words import Words
@@ -67,9 +69,9 @@ def _show(words: Words, knowledge: Knowledge, answer: Answer) -> None:
         say.show(*[""] * bool(at), f"Window {window.number}, sizes in {words.length_unit}")
         if window.values:
             say.show(f"Wood: {_woods(knowledge, window)}")
-            say.show(say.table(_WOOD, _wood_rows(words, window)))
+            say.show(wood_table(words, window.values["parts"]))
             say.show("")
-            say.show(say.table(_GLASS, _glass_rows(words, knowledge, window)))
+            say.show(glass_table(words, knowledge, window.values["glass"]))
         told = [finding for finding in window.findings if finding.level != "ok"]
         if told:
             say.show("", *say.finding_lines(told))
@@ -88,27 +90,42 @@ def _woods(knowledge: Knowledge, window: WindowAnswer) -> str:
     return ", ".join(f"{which} sash {name}" for which, name in names.items())
 
 
-def _wood_rows(words: Words, window: WindowAnswer) -> Iterator[Sequence[str]]:
-    for part in window.values["parts"]:
-        sizes = (words.size(part[f"{name}_mm"]) for name in _SIZES)
-        yield part["sash"], part["name"], str(part["count"]), *sizes, part["joint"]
+def wood_table(words: Words, parts: Sequence[Mapping[str, Any]]) -> Table:
+    """Wooden parts with their sizes and joints."""
+    return say.table(
+        _WOOD,
+        (
+            (
+                part["sash"],
+                part["name"],
+                str(part["count"]),
+                *(words.size(part[f"{name}_mm"]) for name in _SIZES),
+                part["joint"],
+            )
+            for part in parts
+        ),
+    )
 
 
 _SIZES = ("length", "shoulder", "width", "thickness")
 
 
-def _glass_rows(
-    words: Words, knowledge: Knowledge, window: WindowAnswer
-) -> Iterator[Sequence[str]]:
-    for pane in window.values["glass"]:
-        yield (
-            pane["sash"],
-            str(pane["count"]),
-            words.glass(pane["width_mm"]),
-            words.glass(pane["height_mm"]),
-            knowledge.find("glass", pane["glass"]).name,
-            _shape(words, pane),
-        )
+def glass_table(words: Words, knowledge: Knowledge, panes: Sequence[Mapping[str, Any]]) -> Table:
+    """Panes of glass with their sizes and shape."""
+    return say.table(
+        _GLASS,
+        (
+            (
+                pane["sash"],
+                str(pane["count"]),
+                words.glass(pane["width_mm"]),
+                words.glass(pane["height_mm"]),
+                knowledge.find("glass", pane["glass"]).name,
+                _shape(words, pane),
+            )
+            for pane in panes
+        ),
+    )
 
 
 def _shape(words: Words, pane: Mapping[str, Any]) -> str:

@@ -32,6 +32,10 @@ units_option = click.option(
     help="Show inches and pounds, or mm and kg; otherwise as the house is recorded.",
 )
 
+working_option = click.option(
+    "--working", is_flag=True, help="Show how each figure was worked out."
+)
+
 window_option = click.option(
     "--window",
     "numbers",
@@ -57,6 +61,20 @@ knowledge_option = click.option(
     envvar="SASHWRIGHT_KNOWLEDGE",
     help="The shop's own figures (TOML) over the tables; may be given several times.",
 )
+
+
+def chapter_options(command: Command) -> Command:
+    """A house and what may be said with it, for commands that ask a chapter."""
+    for option in (
+        knowledge_option,
+        working_option,
+        units_option,
+        json_option,
+        window_option,
+        house_argument,
+    ):
+        command = option(command)
+    return command
 
 
 def knowledge_from(shop_files: Sequence[Path]) -> Knowledge:
@@ -86,12 +104,12 @@ def to_correct(count: int) -> str:
     return f"{count} {'thing' if count == 1 else 'things'} to correct."
 
 
-def require_file(path: Path) -> None:
+def require_file(path: Path, endings: Sequence[str] = (".toml",)) -> None:
     """End the command where there is no such file, with the nearest one that there is."""
     if path.exists():
         return
     try:
-        names = [other.name for other in path.parent.iterdir() if other.suffix == ".toml"]
+        names = [other.name for other in path.parent.iterdir() if other.suffix.lower() in endings]
     except OSError:
         names = []
     near = difflib.get_close_matches(path.name, names, n=1)

@@ -6,6 +6,7 @@ import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -20,6 +21,10 @@ from sashwright.cli.options import (
     window_option,
 )
 from sashwright.cli.writing import deliver
+
+if TYPE_CHECKING:
+    from sashwright.record.outdoors import Outdoors
+    from sashwright.window.spec import House
 
 
 @click.command()
@@ -39,8 +44,9 @@ from sashwright.cli.writing import deliver
 )
 @click.option(
     "--only",
-    type=click.Choice(["cover", "weights", "sheets"]),
-    help="Only this part of the packet.",
+    type=click.Choice(["cover", "weights", "sheets", "fit", "seal", "season", "tags"]),
+    multiple=True,
+    help="Only this part; say it again for more. Fit cards, leakage, changeover and tags ask for it.",
 )
 @window_option
 @units_option
@@ -49,7 +55,7 @@ def papers(
     house_file: Path,
     output: Path,
     paper: str | None,
-    only: str | None,
+    only: tuple[str, ...],
     numbers: tuple[str, ...],
     units_asked: str | None,
     shop_files: tuple[Path, ...],
@@ -60,10 +66,11 @@ def papers(
     Examples:
       sashwright papers larkspur.toml -o larkspur.pdf
       sashwright papers larkspur.toml -o bench.pdf --only weights
+      sashwright papers larkspur.toml -o autumn.pdf --only season --only tags
     """
     from datetime import datetime
 
-    from sashwright.papers.packet import SECTIONS, packet
+    from sashwright.papers.packet import EVERY, SECTIONS, packet
 
     knowledge = knowledge_from(shop_files)
     house = house_from(house_file, knowledge)
@@ -75,12 +82,23 @@ def papers(
             knowledge,
             paper="a4" if paper == "a4" or (paper is None and system == "metric") else "letter",
             system=system,
-            include=[section for section in SECTIONS if only in (None, section)],
+            include=[part for part in EVERY if part in (only or SECTIONS)],
             numbers=chosen,
             today=datetime.now().astimezone().date(),
             progress=step,
+            outdoors=_outdoors(house),
         )
     deliver(pdf, output)
+
+
+def _outdoors(house: House) -> Outdoors | None:
+    """The weather of the house; without one the papers themselves say what is missing."""
+    from sashwright.record.outdoors import NoWeather, outdoors_of
+
+    try:
+        return outdoors_of(house)
+    except NoWeather:
+        return None
 
 
 @contextmanager

@@ -13,6 +13,7 @@ from typing import Any
 
 from sashwright import units
 from sashwright.chapters.answer import WindowAnswer
+from sashwright.drawing.axes import round_step
 from sashwright.drawing.model import (
     Arc,
     Drawing,
@@ -83,7 +84,7 @@ class _Plot:
     @property
     def step(self) -> float:
         span = max(*self.up, 0.0) - min(*self.down, 0.0)
-        return _round_step(max(span, 1e-6) / 4)
+        return round_step(max(span, 1e-6) / 4)
 
     @property
     def range(self) -> tuple[float, float]:
@@ -216,12 +217,6 @@ class _Plot:
             f"{force(max(self.up))} to raise and {force(-max(self.down))} to "
             f"{force(-min(self.down))} to lower; it {stays}."
         )
-
-
-def _round_step(least: float) -> float:
-    """The next of 1, 2, 5, 10, 20 … and their tenths."""
-    power = 10.0 ** math.floor(math.log10(least))
-    return next(step * power for step in (1.0, 2.0, 5.0, 10.0) if step * power >= least * 0.999)
 
 
 def _lift_marks(travel: float, system: units.System) -> list[float]:

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from sashwright import units
 from sashwright.drawing.frame import INCH, Frame
-from sashwright.drawing.model import Dimension, Item, Text
+from sashwright.drawing.model import Dimension, Item, Point, Text
+from sashwright.drawing.paper import LETTERING, text_width
 from sashwright.drawing.sash import View
 from sashwright.drawing.twin import SIDES, beside_reach, mullion_width, neighbour
 from sashwright.window.layout import Lite, SashLayout, WindowLayout
@@ -106,8 +107,15 @@ def _glass_figures(
             seen.add(f"{wide} {high}")
             x = sign * (lite.left + lite.right) / 2
             y = (lite.bottom + min(lite.top, lite.crown())) / 2 + up
-            yield Text((x, y), f"{wide} ×", "figure", shift=(0.0, 0.6), room=lite.width * 0.94)
-            yield Text((x, y), high, "figure", shift=(0.0, -2.8), room=lite.width * 0.94)
+            yield from _glass_size(lite, (x, y), f"{wide} ×", high)
+
+
+def _glass_size(lite: Lite, at: Point, wide: str, high: str) -> Iterator[Text]:
+    """Width over height: both or neither, so that neither is taken for the other."""
+    longest = max(text_width(words, LETTERING) for words in (wide, high))
+    for words, lift in ((wide, 0.6), (high, -2.8)):
+        room = lite.width * 0.94 * text_width(words, LETTERING) / longest
+        yield Text(at, words, "figure", LETTERING, shift=(0.0, lift), room=room)
 
 
 def glass_size(sash: SashLayout, lite: Lite) -> tuple[float, float]:

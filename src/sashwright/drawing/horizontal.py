@@ -19,6 +19,7 @@ from sashwright.drawing.frame import INCH, STUD, Frame
 from sashwright.drawing.jamb import Jamb
 from sashwright.drawing.model import (
     Callouts,
+    Chain,
     Dimension,
     Drawing,
     Group,
@@ -186,7 +187,7 @@ class _Cut:
 
     def figures(
         self, parts: Sequence[Stretch], side: Side, system: units.System
-    ) -> Iterator[Dimension]:
+    ) -> Iterator[Dimension | Chain]:
         frame, family = self.frame, self.layout.family
         beside = neighbour(self.placed, side)
 
@@ -199,17 +200,19 @@ class _Cut:
 
         inside, outside = frame.casing_in + 0.008, frame.casing_out - 0.008
         edge = frame.pocket_edge
-        yield along(inside, ROW, 0.0, edge, "pulley stile")
+        stile = along(inside, ROW, 0.0, edge, "pulley stile")
         if beside is None:
-            yield along(inside, ROW, edge, frame.pocket_far, "weight pocket, clear across")
+            pocket = along(inside, ROW, edge, frame.pocket_far, "weight pocket, clear across")
+            yield Chain((stile, pocket))
         else:
             width = mullion_width(self.placed, side)
             far = width - beside.family.frame.pulley_stile
-            yield along(inside, ROW, edge, far, "shared weight pocket, clear across")
+            pocket = along(inside, ROW, edge, far, "shared weight pocket, clear across")
+            yield Chain((stile, pocket))
             yield along(inside, 2 * ROW, 0.0, width, "mullion, pulley stile to pulley stile")
         spec = self.layout.lower.spec
-        stile = -family.frame.side_clearance - spec.stile
-        yield along(outside, -ROW, stile, -family.frame.side_clearance, "stile of the lower sash")
+        sight = -family.frame.side_clearance - spec.stile
+        yield along(outside, -ROW, sight, -family.frame.side_clearance, "stile of the lower sash")
         if family.frame.casing_width and beside is None:
             far = frame.casing_far
             yield along(outside, -ROW, frame.casing_edge, far, "outside casing")

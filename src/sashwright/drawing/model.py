@@ -122,6 +122,14 @@ class Dimension:
 
 
 @dataclass(frozen=True, slots=True)
+class Chain:
+    """Dimensions along one level line, end to end; figures too wide for their place stand clear of
+    each other on the line's outer side."""
+
+    links: tuple[Dimension, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Callouts:
     """Names of parts in a column, each with a leader to its part.
 
@@ -152,7 +160,7 @@ class Group:
     """Decoration that a reader of the page need not hear of."""
 
 
-Item = Line | Polyline | Polygon | Arc | Text | Dimension | Callouts | Group
+Item = Line | Polyline | Polygon | Arc | Text | Dimension | Chain | Callouts | Group
 
 
 @dataclass(frozen=True, slots=True)
@@ -229,14 +237,20 @@ def mirrored(item: Item) -> Item:
         case Text():
             turned = replace(item, at=_across(item.at))
         case Dimension():
-            offset = -item.offset if item.axis == "y" else item.offset
-            turned = replace(item, start=_across(item.start), end=_across(item.end), offset=offset)
+            turned = _dimension_across(item)
+        case Chain():
+            turned = Chain(tuple(_dimension_across(link) for link in item.links))
         case Callouts():
             turned = _callouts_across(item)
         case Group():
             items = tuple(mirrored(child) for child in item.items)
             turned = replace(item, items=items, shift=_across(item.shift))
     return turned
+
+
+def _dimension_across(item: Dimension) -> Dimension:
+    offset = -item.offset if item.axis == "y" else item.offset
+    return replace(item, start=_across(item.start), end=_across(item.end), offset=offset)
 
 
 def _callouts_across(item: Callouts) -> Callouts:
@@ -275,11 +289,13 @@ def _names(key: str, part_name: str) -> bool:
 
 
 def walk(items: Iterable[Item]) -> Iterator[Item]:
-    """Every item, groups before what they hold."""
+    """Every item, groups and chains before what they hold."""
     for item in items:
         yield item
         if isinstance(item, Group):
             yield from walk(item.items)
+        elif isinstance(item, Chain):
+            yield from item.links
 
 
 # --- measuring ------------------------------------------------------------------------------------
@@ -305,6 +321,8 @@ def _extremes(item: Item) -> Iterable[Point]:
             points = _outline_extremes(item.points)
         case Line() | Dimension():
             points = (item.start, item.end)
+        case Chain():
+            points = [point for link in item.links for point in (link.start, link.end)]
         case Arc():
             (x, y), r = item.centre, item.radius
             points = ((x - r, y - r), (x + r, y + r))

@@ -7,14 +7,16 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import NamedTuple
 
 from sashwright.drawing.model import (
     Anchor,
     Bounds,
     Callouts,
+    Chain,
     Dimension,
     Drawing,
     Group,
@@ -32,6 +34,9 @@ OVERSHOOT = 1.4
 CLEAR = 0.9
 """Round the sheet; height of figures; between callouts; half a tick; before and beyond an extension
 line; between a dimension line and its figure [mm]."""
+TICK_ROOM = 1.6
+BETWEEN_FIGURES = 1.0
+"""What a figure needs beyond its width between two ticks, and from another beside it [mm]."""
 
 FRACTION = re.compile(r"(?:(\d+) )?(\d+)/(\d+)")
 FRACTION_SIZE = 0.72
@@ -145,7 +150,7 @@ def dimension_marks(item: Dimension, k: float) -> Marks:
         a0, c0, a1, c1 = a1, c1, a0, c0
     line = (item.start[0] if upright else item.start[1]) * k + item.offset
     width = text_width(item.text, LETTERING)
-    fits = width + 1.6 <= a1 - a0
+    fits = figure_fits(item.text, a1 - a0)
     flat = [
         *_extension(a0, c0, line),
         *_extension(a1, c1, line),
@@ -162,6 +167,76 @@ def dimension_marks(item: Dimension, k: float) -> Marks:
         x, y, item.text, pen, LETTERING, "middle" if fits else "start", 90.0 if upright else 0.0
     )
     return Marks(strokes, (figure,))
+
+
+def figure_fits(text: str, length: float) -> bool:
+    """Whether a figure stands between two ticks so far apart [mm]."""
+    return text_width(text, LETTERING) + TICK_ROOM <= length
+
+
+def chain_marks(item: Chain, k: float) -> list[Marks]:
+    """Marks of each link: figures that do not fit between their ticks are set clear of each other.
+
+    They stand on the outer side of the line, past the ends of the extension lines, each with a
+    leader to the middle of its own link.
+    """
+    marks = [dimension_marks(link, k) for link in item.links]
+    wide = [index for index, link in enumerate(item.links) if not _link_fits(link, k)]
+    middles = [(item.links[i].start[0] + item.links[i].end[0]) * k / 2 for i in wide]
+    widths = [text_width(item.links[i].text, LETTERING) for i in wide]
+    for index, middle, x in zip(wide, middles, _abreast(middles, widths), strict=True):
+        marks[index] = _figure_outside(item.links[index], marks[index], k, middle, x)
+    return marks
+
+
+def _link_fits(link: Dimension, k: float) -> bool:
+    return figure_fits(link.text, abs(link.end[0] - link.start[0]) * k)
+
+
+def _figure_outside(link: Dimension, marks: Marks, k: float, middle: float, x: float) -> Marks:
+    line = link.start[1] * k + link.offset
+    if link.offset > 0:
+        # Above the figures that fit, which stand over the line.
+        foot = near = line + CLEAR + 0.85 * LETTERING + 0.7
+    else:
+        foot = line - OVERSHOOT - 0.4 - 0.85 * LETTERING
+        near = foot + 0.85 * LETTERING
+    figure = _moved(marks.letters[0], x, foot)
+    ends = sorted((link.start[0] * k, link.end[0] * k))
+    strokes = [
+        # Without the run that would carry a figure past the end.
+        Stroke(ends[0], line, ends[1], line, s.pen) if s.y1 == s.y2 == line else s
+        for s in marks.strokes
+    ]
+    leader = Stroke(middle, line, x, near, "leader")
+    return replace(marks, strokes=(*strokes, leader), letters=(figure,))
+
+
+def _moved(letters: Lettering, x: float, y: float) -> Lettering:
+    """The same words about another middle."""
+    return letters._replace(x=x, y=y, anchor="middle")
+
+
+def _abreast(wanted: Sequence[float], widths: Sequence[float]) -> list[float]:
+    """Middles as near the wanted ones as can be, in their order, with figures clear of each other."""
+    if not wanted:
+        return []
+    order = sorted(range(len(wanted)), key=lambda index: wanted[index])
+    steps = [0.0]
+    for before, after in pairwise(order):
+        steps.append(steps[-1] + (widths[before] + widths[after]) / 2 + BETWEEN_FIGURES)
+    blocks: list[list[float]] = []
+    for place, index in enumerate(order):
+        blocks.append([wanted[index] - steps[place]])
+        while len(blocks) > 1 and _mean(blocks[-1]) < _mean(blocks[-2]):
+            blocks[-2].extend(blocks.pop())
+    levels = [_mean(block) for block in blocks for _ in block]
+    found = {index: levels[place] + steps[place] for place, index in enumerate(order)}
+    return [found[index] for index in range(len(wanted))]
+
+
+def _mean(values: Sequence[float]) -> float:
+    return sum(values) / len(values)
 
 
 def _tick(pen: str) -> str:
@@ -249,6 +324,9 @@ def _boxes(items: Iterable[Item], k: float) -> Iterator[Bounds]:
                     yield letters_box(letters)
             case Dimension():
                 yield from _marks_boxes(dimension_marks(item, k))
+            case Chain():
+                for marks in chain_marks(item, k):
+                    yield from _marks_boxes(marks)
             case Callouts():
                 yield from _marks_boxes(callout_marks(item, k))
             case Group():

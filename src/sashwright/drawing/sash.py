@@ -21,7 +21,7 @@ def sash_group(sash: SashLayout, view: View) -> tuple[Group, ...]:
     return (
         *_stiles(sash),
         *_rails(sash),
-        *_bars(sash),
+        *bars(sash),
         *_lites(sash, view),
     )
 
@@ -118,7 +118,7 @@ def _left_stile(sash: SashLayout) -> Iterator[Vertex]:
 
 
 def _rails(sash: SashLayout) -> Iterator[Group]:
-    left, right, low, high = sash.daylight
+    left, right, low, _ = sash.daylight
     upper = sash.which == "upper"
     low_name, high_name = ("meeting", "top") if upper else ("bottom", "meeting")
     yield part(
@@ -129,11 +129,13 @@ def _rails(sash: SashLayout) -> Iterator[Group]:
     yield part(
         f"{sash.which}.{high_name}_rail",
         f"{high_name} rail of the {sash.which} sash",
-        (_high_rail(sash, left, right, high),),
+        (high_rail(sash),),
     )
 
 
-def _high_rail(sash: SashLayout, left: float, right: float, high: float) -> Polygon:
+def high_rail(sash: SashLayout) -> Polygon:
+    """The rail at the top of a sash, arched with it."""
+    left, right, _, high = sash.daylight
     if sash.arc is None or sash.inner_arc is None:
         return rectangle(left, high, right, sash.top, "edge wood")
     inner = _over(sash, sash.inner_arc, right, high)
@@ -141,7 +143,7 @@ def _high_rail(sash: SashLayout, left: float, right: float, high: float) -> Poly
     return Polygon((*_over(sash, sash.arc, sash.half, sash.top), *back), "edge wood")
 
 
-def _bars(sash: SashLayout) -> Iterator[Group]:
+def bars(sash: SashLayout) -> Iterator[Group]:
     """Upright bars run through, cross bars between them."""
     _, _, low, high = sash.daylight
     columns, rows = sash.columns, sash.rows

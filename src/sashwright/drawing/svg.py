@@ -12,6 +12,7 @@ from sashwright.drawing.model import (
     Arc,
     Bounds,
     Callouts,
+    Chain,
     Dimension,
     Drawing,
     Group,
@@ -31,9 +32,11 @@ from sashwright.drawing.paper import (
     Lettering,
     Marks,
     callout_marks,
+    chain_marks,
     dimension_marks,
     extent,
     lettering_of,
+    letters_box,
 )
 from sashwright.drawing.pens import FONT, stylesheet
 
@@ -49,6 +52,7 @@ def to_svg(
     styles: bool = True,
     id_prefix: str = "drawing",
     font: str = FONT,
+    boxed: bool = False,
 ) -> str:
     """The drawing as SVG text, one user unit to the paper millimetre.
 
@@ -65,10 +69,13 @@ def to_svg(
         Carry the style rules along. A page with many drawings says ``pens.stylesheet()`` once.
     id_prefix
         Put before every id, so that several drawings can stand in one page.
+    boxed
+        Words that push back the lines they cross do so with a box of paper instead of a halo, for
+        writers that paint letter by letter and would have each halo eat into the letter before it.
     """
     k = 1000 * (drawing.scale if scale is None else scale)
     sheet = extent(drawing, k)
-    writer = _Writer(k, sheet, _NOT_ID.sub("-", id_prefix))
+    writer = _Writer(k, sheet, _NOT_ID.sub("-", id_prefix), boxed=boxed)
     writer.items(drawing.items)
     return "".join((_head(drawing, writer, width_px, standalone, styles, font), *writer.out, _FOOT))
 
@@ -113,8 +120,9 @@ def _n(value: float) -> str:
 class _Writer:
     """Turns items into elements; x and y are in paper millimetres from the sheet's top left."""
 
-    def __init__(self, k: float, sheet: Bounds, prefix: str) -> None:
+    def __init__(self, k: float, sheet: Bounds, prefix: str, *, boxed: bool = False) -> None:
         self.k = k
+        self.boxed = boxed
         self.sheet = sheet
         self.prefix = prefix
         self.out: list[str] = []
@@ -163,12 +171,21 @@ class _Writer:
                 self._line(item)
             case Arc():
                 self._arc(item)
+            case _:
+                self._lettered(item)
+
+    def _lettered(self, item: Text | Dimension | Chain | Callouts) -> None:
+        """What carries words of a size on paper."""
+        match item:
             case Text():
                 letters = lettering_of(item, self.k)
                 if letters is not None:
                     self._letters(letters)
             case Dimension():
                 self._marks(dimension_marks(item, self.k), "dimension", item.title)
+            case Chain():
+                for link, marks in zip(item.links, chain_marks(item, self.k), strict=True):
+                    self._marks(marks, "dimension", link.title)
             case Callouts():
                 self._marks(callout_marks(item, self.k), "callouts", "")
 
@@ -285,6 +302,15 @@ class _Writer:
         self.out.append("</g>")
 
     def _letters(self, letters: Lettering) -> None:
+        if self.boxed and "halo" in letters.pen.split():
+            box = letters_box(letters)
+            corner = self.paper(box.left, box.top).split()
+            self.out.append(
+                f'<rect class="paper" x="{corner[0]}" y="{corner[1]}" '
+                f'width="{_n(box.width)}" height="{_n(box.height)}"/>'
+            )
+            pen = " ".join(name for name in letters.pen.split() if name != "halo")
+            letters = letters._replace(pen=pen)
         x, y = self.paper(letters.x, letters.y).split()
         turn = f' transform="rotate({_n(-letters.angle)} {x} {y})"' if letters.angle else ""
         anchor = "" if letters.anchor == "start" else f' text-anchor="{letters.anchor}"'

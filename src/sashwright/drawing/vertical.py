@@ -13,6 +13,7 @@ from sashwright.drawing.dimensions import ROW, figure
 from sashwright.drawing.frame import INCH, Frame
 from sashwright.drawing.model import (
     Callouts,
+    Chain,
     Dimension,
     Drawing,
     Group,
@@ -201,7 +202,9 @@ class _Cut:
         bottom = parts[0].low - parts[0].shift
         yield break_line((self.frame.blind_out - 0.012, bottom), (right, bottom))
 
-    def figures(self, parts: Sequence[Stretch], system: units.System) -> Iterator[Dimension]:
+    def figures(
+        self, parts: Sequence[Stretch], system: units.System
+    ) -> Iterator[Dimension | Chain]:
         yield from self._depths(parts, system)
         left = min(self.frame.sill_nose, self.frame.casing_out)
         upper, lower = self.layout.upper, self.layout.lower
@@ -221,7 +224,9 @@ class _Cut:
             (left, at[0]), (left, at[1]), "y", -2 * ROW, text, "height of the sash opening"
         )
 
-    def _depths(self, parts: Sequence[Stretch], system: units.System) -> Iterator[Dimension]:
+    def _depths(
+        self, parts: Sequence[Stretch], system: units.System
+    ) -> Iterator[Dimension | Chain]:
         frame, family = self.frame, self.layout.family.frame
         y = parts[0].low - parts[0].shift - 0.008
         marks = [
@@ -233,13 +238,18 @@ class _Cut:
             (frame.stop_out, "inside stop"),
             (frame.stop_in, ""),
         ]
-        for (start, name), (end, _) in itertools.pairwise(marks):
-            if end - start > 1e-6:
-                text = figure(end - start, system)
-                yield Dimension((start, y), (end, y), "x", -ROW, text, name)
+        yield Chain(
+            tuple(
+                Dimension((start, y), (end, y), "x", -ROW, figure(end - start, system), name)
+                for (start, name), (end, _) in itertools.pairwise(marks)
+                if end - start > 1e-6
+            )
+        )
         text = figure(frame.wall_in - frame.blind_out, system)
         ends = ((frame.blind_out, y), (frame.wall_in, y))
-        yield Dimension(*ends, "x", -2 * ROW, text, "from the outside casing to the inside casing")
+        # Lower than a row: figures of the chain may stand under their line.
+        name = "from the outside casing to the inside casing"
+        yield Dimension(*ends, "x", -2.3 * ROW, text, name)
 
     def sides(self, parts: Sequence[Stretch]) -> Iterator[Text]:
         """Which side is which, in the middle stretch."""

@@ -156,6 +156,15 @@ class Pictures:
             self._keep(f"{number}-level", level, beside, "Section through the jamb"),
         ]
 
+    def plot(self, name: str, drawing: Drawing, share: float) -> Picture:
+        """A plot that takes this share of the paper's breadth, lettering included."""
+        breadth = self._breadth * share
+        beside = extent(drawing, 1000.0).width - drawing.bounds.width * 1000
+        scale = (breadth - beside) / (drawing.bounds.width * 1000)
+        file = f"{name}.svg"
+        self.files[file] = for_print(drawing, 1 / scale, name)
+        return {"file": file, "alt": f"{drawing.title}. {drawing.description}", "caption": ""}
+
     def _keep(self, name: str, drawing: Drawing, ratio: int, caption: str) -> Picture:
         file = f"{name}.svg"
         self.files[file] = for_print(drawing, ratio, name)
@@ -201,8 +210,8 @@ def unlettered(drawing: Drawing) -> Drawing:
     return replace(drawing, items=kept)
 
 
-def for_print(drawing: Drawing, ratio: int, name: str = "drawing") -> str:
+def for_print(drawing: Drawing, ratio: float, name: str = "drawing") -> str:
     """A drawing as SVG at 1 : ``ratio``, lettered in the papers' type, on the white of the paper."""
-    picture = to_svg(drawing, scale=1 / ratio, id_prefix=name, font=f"'{FONTS[0]}'")
+    picture = to_svg(drawing, scale=1 / ratio, id_prefix=name, font=f"'{FONTS[0]}'", boxed=True)
     # At a fraction slash the papers' type would shrink, once more, all figures round it.
     return picture.replace("\N{FRACTION SLASH}", "/").replace(COLOURS["paper"], "#ffffff")

@@ -1,4 +1,7 @@
-"""The packet of a house: cover with the table of windows, weights and cords, a sheet for each window."""
+"""The packet of a house: cover with the table of windows, weights and cords, a sheet for each window.
+
+On request also a fit card for each window, the leakage sheet, the changeover list and number tags.
+"""
 
 from __future__ import annotations
 
@@ -7,18 +10,25 @@ from collections.abc import Callable, Collection, Sequence
 from typing import Any, Literal, get_args
 
 from sashwright.knowledge.tables import Knowledge
+from sashwright.papers.changeover import changeover_list
 from sashwright.papers.figures import Pictures
+from sashwright.papers.fitcard import fit_cards
 from sashwright.papers.job import Job, take
 from sashwright.papers.press import Paper, print_pdf
 from sashwright.papers.schedule import cover
+from sashwright.papers.sealsheet import seal_sheet
 from sashwright.papers.sheet import sheet, table_height, text_height
+from sashwright.papers.tags import BASE_URL, Paths, tags
 from sashwright.papers.weightlist import weight_list
 from sashwright.papers.words import NO_WINDOWS, count, date
+from sashwright.record.outdoors import Outdoors
 from sashwright.units import System
 from sashwright.window.spec import House, Window
 
-Section = Literal["cover", "weights", "sheets"]
-SECTIONS: tuple[Section, ...] = get_args(Section)
+Section = Literal["cover", "weights", "sheets", "fit", "seal", "season", "tags"]
+EVERY: tuple[Section, ...] = get_args(Section)
+SECTIONS: tuple[Section, ...] = ("cover", "weights", "sheets")
+"""What is printed where nothing else is asked for."""
 
 Progress = Callable[[int, int], None]
 
@@ -26,7 +36,7 @@ REGIONS = {"us": "US", "metric": "GB"}
 """English as it is written where each system is used."""
 
 
-def packet(
+def packet(  # noqa: PLR0913
     house: House,
     knowledge: Knowledge,
     *,
@@ -36,13 +46,17 @@ def packet(
     numbers: Sequence[str] | None = None,
     today: datetime.date,
     progress: Progress | None = None,
+    outdoors: Outdoors | None = None,
+    base_url: str = BASE_URL,
+    paths: Paths | None = None,
 ) -> bytes:
     """The packet of a house as a PDF.
 
     Parameters
     ----------
     include
-        Its parts: ``"cover"``, ``"weights"``, ``"sheets"``, always printed in this order.
+        Its parts, always printed in the order of ``EVERY``: ``"cover"``, ``"weights"``, ``"sheets"``;
+        only where asked for, ``"fit"``, ``"seal"``, ``"season"`` and ``"tags"``.
     numbers
         The windows it is about; all of the house where absent.
     today
@@ -50,6 +64,11 @@ def packet(
     progress
         Called with steps done and all steps: each window drawn, then the printing. What it raises
         stops the work.
+    outdoors
+        The weather that the house stands in. Without it, parts that need it say so.
+    base_url, paths
+        Where the program answers, and the path of each window's page by its number, for the codes on
+        the tags; without a path a code holds the name of the house and the number.
 
     Raises
     ------
@@ -64,6 +83,14 @@ def packet(
     job = take(house, knowledge, system, numbers)
     pictures = Pictures(job, paper)
     data = _words(job, pictures, include, today, progress or _silent)
+    if "fit" in include:
+        data["fit"] = fit_cards(job, pictures, outdoors, today)
+    if "seal" in include:
+        data["seal"] = seal_sheet(job, pictures, outdoors)
+    if "season" in include:
+        data["season"] = changeover_list(job, pictures, outdoors, today)
+    if "tags" in include:
+        data["tags"] = tags(job, pictures, base_url, paths)
     pdf = print_pdf(data, pictures.files, paper, today)
     if progress is not None:
         progress(len(job.windows) + 1, len(job.windows) + 1)
@@ -75,10 +102,10 @@ def _silent(done: int, steps: int) -> None:
 
 
 def _check(include: Collection[str]) -> None:
-    unknown = [name for name in include if name not in SECTIONS]
+    unknown = [name for name in include if name not in EVERY]
     if unknown or not include:
         found = ", ".join(map(repr, unknown)) or "no part"
-        raise ValueError(f"found {found}, expected parts among {', '.join(SECTIONS)}")
+        raise ValueError(f"found {found}, expected parts among {', '.join(EVERY)}")
 
 
 def _words(

@@ -28,7 +28,7 @@ def sheet(job: Job, window: Window) -> dict[str, Any]:
         "title": f"Window {window.number}",
         "number": window.number,
         "room": window.room,
-        **_facts(job, window),
+        **facts(job, window),
         "note": window.note,
         "making_title": f"Window {window.number}, parts and glass",
         "sashes": [_sash(job, window, which, found) for which in sides],
@@ -80,7 +80,8 @@ def _side(finding: Finding) -> str:
     return finding.on.partition(".")[0]
 
 
-def _facts(job: Job, window: Window) -> dict[str, str]:
+def facts(job: Job, window: Window) -> dict[str, str]:
+    """Where a window is and what it is, for the head of its page."""
     head = "" if window.head.shape == "square" else f", {window.head.shape} head"
     hung = "" if window.hung == "double" else ", single-hung"
     return {

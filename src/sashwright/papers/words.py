@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sashwright import units
+from sashwright.chapters.words import Words as Sentences
 
 NONE = "–"
 """Stands in a table where there is nothing to say."""
@@ -73,6 +74,19 @@ class Words:
     def force(self, newtons: float) -> str:
         """A force of the hand: to a tenth of a pound or newton."""
         return units.format_force(newtons, self.system)
+
+    def gap(self, mm: float) -> str:
+        """A clearance: to 1/64 inch or a tenth of a millimetre."""
+        return self._length(mm, 64, 0.1)
+
+    def gap_at_least(self, mm: float) -> str:
+        """A clearance that must be reached, or wood that must go: rounded up."""
+        step = 25.4 / 64 if self.system == "us" else 0.1
+        return self.gap(_up(mm / step) * step)
+
+    def flow(self, cubic_metres_a_second: float) -> str:
+        """A flow of air, as the findings say it."""
+        return Sentences(self.system).flow(cubic_metres_a_second)
 
     def _length(self, mm: float, us: int, metric: float, *, marks: bool = True) -> str:
         nearest = us if self.system == "us" else metric
