@@ -24,7 +24,7 @@ MOISTURE_EXCESS: Mapping[HumidityClass, float] = {1: 0.002, 2: 0.004, 3: 0.006, 
 
 Classes of EN ISO 13788, annex A: 1 stores and empty houses; 2 offices, and dwellings normally lived in
 and aired; 3 dwellings closely lived in, or not known; 4 kitchens and sports halls. The standard's fifth
-class has no upper limit. Limits read in public transcriptions of the standard, not in the standard.
+class has no upper limit. Limits read in public copies of the standard, not in the standard.
 """
 
 NO_EXCESS = 20.0
