@@ -156,7 +156,9 @@ def test_worked_example(page: str, least: int) -> None:
         assert ours == pytest.approx(row.result, abs=1.01 * row.step), row.what
 
 
-@pytest.mark.parametrize(("page", "least"), [("parts.md", 7), ("hang.md", 7)])
+@pytest.mark.parametrize(
+    ("page", "least"), [("parts.md", 7), ("hang.md", 7), ("grade.md", 17), ("heat.md", 3)]
+)
 def test_constants(page: str, least: int) -> None:
     found = list(lines_of(page, lambda cells: cells[-1] == "in the program"))
     assert len(found) >= least

@@ -11,6 +11,18 @@ from sashwright.record import store
 from tests.factories import family_document
 
 
+class TestKeys:
+    def test_come_with_their_names(self, elm: str, ann: User) -> None:
+        store.add_family(elm, "C", family_document(name=""), ann)
+        assert store.family_keys(elm) == {
+            "A": "parlor floor, six over one",
+            "B": "attic, one over one",
+            "C": "",
+        }
+        with pytest.raises(store.NotThere):
+            store.family_keys("nowhere")
+
+
 class TestAddFamily:
     def test_keeps_it_in_full_behind_the_others(self, elm: str, bob: User) -> None:
         stored = store.add_family(elm, "C", family_document(), bob)

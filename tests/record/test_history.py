@@ -208,3 +208,27 @@ class TestUndo:
     def test_of_nothing(self, ann: User) -> None:
         with pytest.raises(store.NotThere, match="There is no change 7"):
             store.undo(7, ann)
+
+
+class TestOneChange:
+    def test_is_found_by_its_number(self, elm: str, ann: User) -> None:
+        change = set_width(elm, "33", ann)
+        assert store.change(elm, change) == store.changes(elm)[0]
+
+    def test_of_another_house_is_not_there(self, elm: str, ann: User) -> None:
+        other = store.create_house({"name": "Mill"}, ann)
+        with pytest.raises(store.NotThere, match="There is no change"):
+            store.change(other, set_width(elm, "33", ann))
+
+    def test_tells_what_it_takes_back_however_often(self, elm: str, ann: User) -> None:
+        change = set_width(elm, "33", ann)
+        for _ in range(4):
+            change = store.undo(change, ann).pk
+        told = [row.undoes for row in store.changes(elm, "window", "101")[:5]]
+        assert told == ["an undoing", "a change", "an undoing", "a change", "nothing"]
+        assert store.change(elm, change).undoes == "an undoing"
+
+    def test_is_not_taken_by_its_words(self, elm: str, ann: User) -> None:
+        version = store.stored(elm, "house").version
+        store.save_fields(elm, "house", "", {"owner": "undid: nothing"}, version, ann)
+        assert store.changes(elm)[0].undoes == "nothing"

@@ -49,6 +49,10 @@ class TestCreate:
         slugs = [store.create_house({"name": name}, ann) for name in ("Elm 12", "Elm, 12", "水")]
         assert slugs == ["elm-12", "elm-12-2", "house"]
 
+    def test_is_never_called_like_a_page_of_the_site(self, ann: User) -> None:
+        slugs = [store.create_house({"name": name}, ann) for name in ("New", "new!", "Sign in")]
+        assert slugs == ["new-2", "new-3", "sign-in-2"]
+
     @pytest.mark.parametrize(
         ("fields", "at"),
         [

@@ -159,3 +159,39 @@ class TestRenumber:
         document = {**stored.document, "number": "104"}
         assert store.save(elm, "window", "103L", document, stored.version, ann).key == "104"
         assert store.stored(elm, "window", "103R").document["beside"] == "104"
+
+
+class TestNumbers:
+    def test_stand_in_the_order_of_the_house(self, elm: str, ann: User) -> None:
+        store.remove_window(elm, "102", ann)
+        assert store.window_numbers(elm) == ["101", "103L", "103R", "301"]
+        assert store.window_numbers(elm, "B") == ["301"]
+        assert store.window_numbers(elm, "Z") == []
+        with pytest.raises(store.NotThere):
+            store.window_numbers("nowhere")
+
+    def test_the_house_tells_when_it_changed_last(self, elm: str, ann: User) -> None:
+        before = store.changed_at(elm)
+        store.remove_window(elm, "102", ann)
+        assert store.changed_at(elm) > before
+        with pytest.raises(store.NotThere):
+            store.changed_at("nowhere")
+
+
+class TestKeepMarks:
+    def test_is_one_change_that_can_be_undone(self, elm: str, ann: User) -> None:
+        change = store.keep_marks(elm, {"101": "104", "301": "301"}, ann)
+        assert change is not None
+        assert change.says == "marks 104 and 301 kept"
+        marks = {window.number: window.mark for window in store.load_house(elm).windows}
+        assert marks == {"101": "104", "102": None, "103L": None, "103R": None, "301": "301"}
+        assert store.keep_marks(elm, {"101": "104"}, ann) is None
+        store.undo(change.pk, ann)
+        assert store.load_house(elm).windows[0].mark is None
+
+    def test_refuses_what_cannot_be_cut(self, elm: str, ann: User) -> None:
+        with pytest.raises(store.Refused):
+            store.keep_marks(elm, {"101": "104", "102": "a mark"}, ann)
+        with pytest.raises(store.NotThere):
+            store.keep_marks(elm, {"999": "104"}, ann)
+        assert len(store.changes(elm)) == 1

@@ -9,7 +9,6 @@ from django.test import Client
 from django.urls import reverse
 
 from sashwright.record import store
-from sashwright.web import listing
 
 ROW = {"number": "104", "family": "A", "wall": "east", "storey": "1", "room": "hall"}
 
@@ -43,7 +42,7 @@ def test_one_window_and_on_to_the_next(part: Client, elm: str) -> None:
     change = re.search(r"/undo/(\d+)", page)
     assert change is not None
     part.post(f"/undo/{change[1]}")
-    assert "104" not in listing.numbers(elm)
+    assert "104" not in store.window_numbers(elm)
 
 
 def test_without_scripts_it_works_too(here: Client, elm: str) -> None:
@@ -63,7 +62,7 @@ def test_what_is_wrong_is_said_at_its_field_and_the_rest_is_kept(part: Client, e
     taken = part.post(reverse("add", args=[elm]), {**row, "width": "30"})
     assert taken.status_code == 422
     assert "no other window has" in taken.content.decode()
-    assert len(listing.numbers(elm)) == 5
+    assert len(store.window_numbers(elm)) == 5
 
 
 def test_first_a_family(here: Client, owner: User) -> None:
@@ -100,4 +99,4 @@ def test_removing_and_putting_back(here: Client, elm: str) -> None:
     change = re.search(r"/undo/(\d+)", page)
     assert change is not None
     here.post(f"/undo/{change[1]}")
-    assert listing.numbers(elm)[0] == "101"
+    assert store.window_numbers(elm)[0] == "101"

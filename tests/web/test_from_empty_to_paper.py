@@ -116,7 +116,7 @@ def _weigh(page: Page) -> None:
 
 def _take_along(page: Page, folder: Path) -> tuple[Path, Path]:
     files = []
-    for name in ("House file (TOML)", "Papers, Letter (PDF)"):
+    for name in ("House file (TOML)", "Windows, weights and sheets, Letter (PDF)"):
         with page.expect_download() as download:
             page.get_by_role("link", name=name).click()
         file = folder / download.value.suggested_filename

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
+from django.conf import settings
 from django.test import Client
 from django.urls import reverse
 
 from sashwright.record import store
+from sashwright.record.houses import NOT_A_HOUSE
+from sashwright.web.urls import urlpatterns
 
 PAGES = [
     ("house", {}),
@@ -145,7 +150,7 @@ def test_neighbours_are_a_step_away(here: Client, elm: str) -> None:
 def test_the_working_is_there_to_unfold(here: Client, elm: str) -> None:
     page = here.get(reverse("window", args=[elm, "101"])).content.decode()
     assert "sash / 2 + closing bias" in page
-    assert "Weights, cords and effort" in page
+    assert "How weights, cords and effort were worked out" in page
 
 
 def test_a_window_whose_sizes_contradict_each_other_still_has_its_page(
@@ -162,3 +167,12 @@ def test_a_window_whose_sizes_contradict_each_other_still_has_its_page(
     assert here.get(reverse("house", args=[elm])).status_code == 200
     assert here.get(reverse("house", args=[elm]), {"by": "wall"}).status_code == 200
     assert here.get(reverse("bench", args=[elm]), {"number": "101"}).status_code == 200
+
+
+def test_no_house_is_called_like_a_page_of_the_site() -> None:
+    """The first words of the site's own addresses are kept from houses; dots are in no slug."""
+    firsts = {str(pattern.pattern).partition("/")[0] for pattern in urlpatterns}
+    own = {word for word in firsts if re.fullmatch("[a-z-]+", word)}
+    assert {"new", "undo", "sign-in"} <= own
+    assert own - NOT_A_HOUSE == set()
+    assert settings.STATIC_URL.strip("/") in NOT_A_HOUSE

@@ -11,14 +11,23 @@ from pydantic import TypeAdapter, ValidationError
 from sashwright.record.documents import canonical
 from sashwright.record.edit import Edit, editing
 from sashwright.record.errors import NotThere, Refused, Stored, refused
-from sashwright.record.models import Change
-from sashwright.record.rows import shown
+from sashwright.record.models import Change, Family
+from sashwright.record.rows import find_house, shown
 from sashwright.record.says import named
 from sashwright.record.state import State
 from sashwright.window import spec
 from sashwright.window.check import problems_of
 
 _KEY: TypeAdapter[str] = TypeAdapter(spec.Key)
+
+
+def family_keys(slug: str) -> dict[str, str]:
+    """Keys of all families in the order of the house, each with its name or nothing.
+
+    Raises ``NotThere``.
+    """
+    found = Family.objects.filter(house=find_house(slug), gone=False)
+    return {key: document.get("name", "") for key, document in found.values_list("key", "document")}
 
 
 def add_family(slug: str, key: str, document: Mapping[str, Any], who: User) -> Stored:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any, Literal
@@ -23,6 +24,8 @@ TABLES: dict[str, type[House] | type[Family] | type[Window]] = {
 }
 
 Did = Literal["added", "changed", "removed"]
+Undoes = Literal["nothing", "a change", "an undoing"]
+"""What a change takes back; to take back an undoing is to do the first change again."""
 _DID: dict[tuple[bool, bool], Did] = {
     (False, False): "changed",
     (True, False): "added",
@@ -50,6 +53,7 @@ class ChangeRow:
     who: str
     says: str
     undone: bool
+    undoes: Undoes
     revisions: tuple[RevisionRow, ...]
 
 
@@ -70,12 +74,43 @@ def changes(
     found = Change.objects.filter(house=house)
     if kind is not None:
         found = _about(found, house, kind, key)
+    return _change_rows(found[:limit])
+
+
+def change(slug: str, change_id: int) -> ChangeRow:
+    """One change of a house, removed or not. Raises ``NotThere``."""
+    found = _change_rows(Change.objects.filter(house__slug=slug, pk=change_id))
+    if not found:
+        raise NotThere(f"There is no change {change_id} in this house.")
+    return found[0]
+
+
+def _change_rows(found: QuerySet[Change]) -> list[ChangeRow]:
     # Without the documents themselves, of which an import has hundreds.
     revisions = Revision.objects.defer("before", "after").annotate(
         adds=Q(before__isnull=True), removes=Q(after__isnull=True)
     )
-    found = found.select_related("who").prefetch_related(Prefetch("revisions", revisions))
-    return [_change_row(change) for change in found[:limit]]
+    rows = list(found.select_related("who").prefetch_related(Prefetch("revisions", revisions)))
+    undoings = _undoings(rows)
+    return [_change_row(change, undoings) for change in rows]
+
+
+def _undoings(rows: Sequence[Change]) -> dict[int, int]:
+    """All changes of the house that take another back, and which; nothing where none of these does."""
+    house = next((row.house_id for row in rows if row.undoes_id is not None), None)
+    if house is None:
+        return {}
+    found = Change.objects.filter(house=house, undoes__isnull=False).order_by()
+    return {pk: undone for pk, undone in found.values_list("pk", "undoes") if undone is not None}
+
+
+def _undoes(change_id: int, undoings: Mapping[int, int]) -> Undoes:
+    if change_id not in undoings:
+        return "nothing"
+    steps = 0
+    while change_id in undoings:
+        change_id, steps = undoings[change_id], steps + 1
+    return "a change" if steps % 2 else "an undoing"
 
 
 def _about(found: QuerySet[Change], house: House, kind: Kind, key: str | None) -> QuerySet[Change]:
@@ -99,13 +134,14 @@ def _identity(house: House, kind: Kind, key: str) -> int:
     return found
 
 
-def _change_row(change: Change) -> ChangeRow:
+def _change_row(change: Change, undoings: Mapping[int, int]) -> ChangeRow:
     return ChangeRow(
         change.pk,
         change.at,
         name_of(change.who),
         change.says,
         change.undone,
+        _undoes(change.pk, undoings),
         tuple(_revision_row(revision) for revision in change.revisions.all()),
     )
 

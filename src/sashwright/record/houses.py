@@ -29,6 +29,9 @@ from sashwright.window.check import HouseError, house_from
 
 _LONGEST_SLUG = 60
 
+NOT_A_HOUSE = frozenset({"new", "import", "undo", "theme", "sign-in", "sign-out", "static"})
+"""What addresses of the site itself begin with; no house is called so in its own."""
+
 
 @dataclass(frozen=True, slots=True)
 class HouseRow:
@@ -139,7 +142,7 @@ def _free_slug(name: str) -> str:
     plain = slugify(name)[:_LONGEST_SLUG].strip("-_") or "house"
     taken = set(House.objects.filter(slug__startswith=plain).values_list("slug", flat=True))
     slug, at = plain, 2
-    while slug in taken:
+    while slug in taken | NOT_A_HOUSE:
         slug, at = f"{plain}-{at}", at + 1
     return slug
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import datetime
 from typing import TypeVar
 
 from sashwright.record.documents import rewritten, system_of
@@ -72,3 +73,11 @@ def document_at(row: Kept, version: int) -> Document:
     found = Revision.objects.filter(kind=row.kind, row=row.pk, version=version).first()
     state = found and found.state_after
     return state.document if state else {}
+
+
+def changed_at(slug: str) -> datetime:
+    """When anything in a house was changed last. Raises ``NotThere``."""
+    found = House.objects.filter(slug=slug, gone=False).values_list("changed_at", flat=True).first()
+    if found is None:
+        raise NotThere(f"There is no house {slug}.")
+    return found

@@ -10,8 +10,14 @@ carries its units. Each write is one change, all of it or nothing, by one person
 
 from sashwright.record.errors import Conflict, FieldConflict, NotThere, Refused, Stored
 from sashwright.record.facts import knowledge
-from sashwright.record.families import add_family, remove_family, rename_family, rename_wall
-from sashwright.record.history import ChangeRow, RevisionRow, changes, compare
+from sashwright.record.families import (
+    add_family,
+    family_keys,
+    remove_family,
+    rename_family,
+    rename_wall,
+)
+from sashwright.record.history import ChangeRow, RevisionRow, change, changes, compare
 from sashwright.record.houses import (
     HouseRow,
     create_house,
@@ -26,17 +32,19 @@ from sashwright.record.houses import (
 from sashwright.record.merge import FieldChange
 from sashwright.record.people import local_owner, name_of
 from sashwright.record.readings import ReadingRow, add_reading, readings
-from sashwright.record.rows import stored
+from sashwright.record.rows import changed_at, stored
 from sashwright.record.saving import save, save_fields
 from sashwright.record.state import Document, Kind
 from sashwright.record.undo import undo
 from sashwright.record.windows import (
     add_window,
     add_windows,
+    keep_marks,
     load_for_window,
     next_number,
     remove_window,
     renumber_window,
+    window_numbers,
 )
 
 __all__ = [
@@ -56,11 +64,15 @@ __all__ = [
     "add_reading",
     "add_window",
     "add_windows",
+    "change",
+    "changed_at",
     "changes",
     "compare",
     "create_house",
     "export_document",
+    "family_keys",
     "import_house",
+    "keep_marks",
     "knowledge",
     "list_houses",
     "list_removed",
@@ -81,4 +93,5 @@ __all__ = [
     "save_fields",
     "stored",
     "undo",
+    "window_numbers",
 ]

@@ -39,10 +39,17 @@ def _load_for(house: House, number: str) -> spec.House:
     return house_of(house.document, dict(families.values_list("key", "document")), windows)
 
 
+def window_numbers(slug: str, family: str | None = None) -> list[str]:
+    """Numbers of all windows, or of those of a family, in the order of the house. Raises ``NotThere``."""
+    rows = Window.objects.filter(house=find_house(slug), gone=False)
+    if family is not None:
+        rows = rows.filter(document__family=family)
+    return list(rows.values_list("number", flat=True))
+
+
 def next_number(slug: str, after: str | None = None) -> str:
     """The number to suggest for the next window: after one, or after the last. Raises ``NotThere``."""
-    rows = Window.objects.filter(house=find_house(slug), gone=False)
-    taken = list(rows.values_list("number", flat=True))
+    taken = window_numbers(slug)
     last = taken[-1] if taken else None
     return numbers.next_number(after or last, set(taken))
 
@@ -121,6 +128,18 @@ def renumber_window(slug: str, old: str, new: str, who: User) -> Stored:
         except Refused as error:
             raise error.renamed({f"windows.{new}.": ""}) from None
         return shown(row, edit.system)
+
+
+def keep_marks(slug: str, marks: Mapping[str, str], who: User) -> Change | None:
+    """Write marks down for windows by number, as one change; None where they all say so already.
+
+    Raises ``NotThere``, and ``Refused`` with fields named by number: ``windows.101.mark``.
+    """
+    with editing(slug, who) as edit:
+        for number, mark in marks.items():
+            row = edit.window(number)
+            edit.rewrite(row, canonical("window", {**row.document, "mark": mark}, edit.system))
+        return edit.finish(f"{named('mark', list(marks.values()))} kept")
 
 
 def remove_window(slug: str, number: str, who: User) -> Change:

@@ -16,7 +16,7 @@ from sashwright.drawing.thumbnail import wall_strip
 from sashwright.papers.words import Words
 from sashwright.record import store
 from sashwright.record.facts import knowledge
-from sashwright.web import listing, pictures, present
+from sashwright.web import pictures, present
 from sashwright.web.asking import Asked, ask_each
 from sashwright.web.present import SashFigures
 from sashwright.window.resolve import Placed
@@ -149,7 +149,7 @@ _kept: dict[tuple[object, ...], Row] = {}
 
 def rows_of(slug: str, system: units.System) -> tuple[Row, ...]:
     """A row for each window of a house; read again only when something in the house changes."""
-    return _rows(slug, listing.changed(slug), system, id(knowledge()))
+    return _rows(slug, store.changed_at(slug), system, id(knowledge()))
 
 
 @lru_cache(maxsize=4)

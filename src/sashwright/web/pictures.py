@@ -5,20 +5,24 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, Literal
 
 from django.utils.safestring import SafeString, mark_safe
 
 from sashwright import units
-from sashwright.chapters.answer import Finding, WindowAnswer
+from sashwright.chapters.answer import Answer, Finding, WindowAnswer
 from sashwright.drawing.curve import effort_plot
 from sashwright.drawing.elevation import elevation
+from sashwright.drawing.leakplot import leak_bars, scenario_bars
 from sashwright.drawing.model import Drawing, marked
 from sashwright.drawing.opened import opened
 from sashwright.drawing.paper import extent
+from sashwright.drawing.seasonplot import season_plot
 from sashwright.drawing.sections import horizontal_section, vertical_section
+from sashwright.drawing.storm import storm_elevation
 from sashwright.drawing.svg import to_svg
 from sashwright.drawing.thumbnail import thumbnail
+from sashwright.drawing.yearplot import clearance_plot
 from sashwright.web import present
 from sashwright.web.asking import Asked
 from sashwright.window.resolve import Placed
@@ -35,6 +39,7 @@ class Picture:
 
     name: str
     svg: SafeString
+    title: str = ""
 
 
 PAGE_SCALE = 0.065
@@ -44,6 +49,9 @@ SECTION_SCALE = 0.37
 
 SECTION_PX = 4.0
 """Pixels for each paper millimetre of a section, so that both are lettered alike."""
+PIECE_SCALE = 0.045
+PIECE_PX = 6.2
+"""The same for storm sash and screens, so that both stand to one scale."""
 
 
 def svg(
@@ -111,6 +119,56 @@ def effort_pictures(asked: Asked) -> list[Picture]:
         for which in present.SIDES
         if (values := asked.hang.values.get(which)) is not None
     ]
+
+
+def clearance_pictures(answer: WindowAnswer, system: units.System) -> list[Picture]:
+    """Each clearance of a window through the year."""
+    return [
+        Picture(
+            place,
+            svg(clearance_plot(answer, place, system), f"clearance-{place}"),
+            row["name"][:1].upper() + row["name"][1:],
+        )
+        for place, row in answer.values.get("clearances", {}).items()
+    ]
+
+
+def leak_pictures(answer: WindowAnswer, system: units.System) -> list[Picture]:
+    """The air of a window by path, and by state."""
+    return [
+        Picture("paths", svg(leak_bars(answer, system), "leak-paths")),
+        Picture("states", svg(scenario_bars(answer, system), "leak-states")),
+    ]
+
+
+def totals_picture(answer: Answer, system: units.System) -> Picture:
+    """The air of all windows of a house by state."""
+    return Picture("totals", svg(scenario_bars(answer, system), "leak-totals"))
+
+
+def storm_pictures(asked: Asked, answer: WindowAnswer) -> list[Picture]:
+    """The storm sash and the screen of a window, as far as it has them."""
+    if asked.placed is None:
+        return []
+    pieces: tuple[Literal["storm", "screen"], ...] = ("storm", "screen")
+    return [
+        Picture(
+            piece,
+            svg(
+                storm_elevation(asked.placed, answer, piece, asked.system),
+                f"piece-{piece}",
+                scale=PIECE_SCALE,
+                px_per_mm=PIECE_PX,
+            ),
+        )
+        for piece in pieces
+        if answer.values.get(piece) is not None
+    ]
+
+
+def season_picture(answer: Answer, system: units.System, today: int) -> Picture:
+    """The mean day of a house and the weeks of its changes."""
+    return Picture("season", svg(season_plot(answer, system, today), "season"))
 
 
 def small(placed: Placed | None, number: str) -> SafeString:

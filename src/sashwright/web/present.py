@@ -8,6 +8,7 @@ from typing import Any
 
 from sashwright import units
 from sashwright.chapters.answer import LEVELS, Finding, Step, WindowAnswer
+from sashwright.chapters.words import Words as Fine
 from sashwright.knowledge.tables import Knowledge, KnowledgeError
 from sashwright.papers.words import Words
 from sashwright.window.layout import Which
@@ -16,20 +17,28 @@ SIDES: tuple[Which, ...] = ("upper", "lower")
 
 SI_UNITS = (
     # The ending of a name tells the unit of its value; the longer ones first.
+    ("_pa_s_m2_kg", "Pa s m²/kg"),
     ("_kg_per_m", "kg/m"),
+    ("_m3_s", "m³/s"),
+    ("_m2_s", "m²/s"),
     ("_kg_m3", "kg/m³"),
     ("_kg_m2", "kg/m²"),
     ("_n_per_m", "N/m"),
+    ("_cm2", "cm²"),
     ("_cm3", "cm³"),
     ("_m3", "m³"),
     ("_m2", "m²"),
     ("_mm", "mm"),
     ("_kg", "kg"),
     ("_pct", "%"),
+    ("_pa", "Pa"),
     ("_n", "N"),
+    ("_c", "°C"),
     ("_m", "m"),
 )
 POUND_FORCE = 4.4482216152605
+FINE = 0.025
+"""Lengths up to this are told in 64ths of an inch [m]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,12 +167,16 @@ def _input(key: str, value: Any) -> tuple[str, str]:
 
 
 def _with_unit(value: Any, unit: str) -> str:
+    if isinstance(value, Mapping) and "date" in value:
+        return str(value["date"])
     shown = _number(value)
-    unit = {"-": "", "m2": "m²", "m3": "m³", "kg/m3": "kg/m³"}.get(unit, unit)
+    unit = "" if unit == "-" else unit.replace("m2", "m²").replace("m3", "m³")
     return f"{shown} {unit}".strip()
 
 
 def _number(value: Any) -> str:
+    if value is None:
+        return "none"
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, float):
@@ -171,7 +184,7 @@ def _number(value: Any) -> str:
     if isinstance(value, (list, tuple)):
         return ", ".join(_number(item) for item in value)
     if isinstance(value, Mapping):
-        return ", ".join(f"{key} {_number(item)}" for key, item in value.items())
+        return ", ".join(" ".join(_input(key, item)) for key, item in value.items())
     return str(value)
 
 
@@ -182,9 +195,11 @@ def _also(value: Any, unit: str, system: units.System) -> Iterator[str]:
     if unit == "kg":
         yield units.format_mass(value, "us")
     elif unit == "m":
-        yield units.format_length(value, "us", nearest=16)
+        yield units.format_length(value, "us", nearest=16 if abs(value) > FINE else 64)
     elif unit == "N":
         yield f"{value / POUND_FORCE:.1f} lbf"
+    elif unit == "m3/s":
+        yield Fine("us").flow(value)
 
 
 # --- parts and glass --------------------------------------------------------------

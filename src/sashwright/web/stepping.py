@@ -12,9 +12,6 @@ from sashwright.record.history import ChangeRow
 from sashwright.record.people import name_of
 from sashwright.record.state import Kind
 
-# How the record names the changes that take others back.
-UNDID, AGAIN = "undid: ", "did again: "
-
 
 @dataclass(frozen=True, slots=True)
 class Steps:
@@ -39,16 +36,16 @@ def _only_changes(change: ChangeRow, kind: Kind) -> bool:
 
 
 def _to_undo(mine: list[ChangeRow]) -> ChangeRow | None:
-    ordinary = (change for change in mine if not change.says.startswith((UNDID, AGAIN)))
+    ordinary = (change for change in mine if change.undoes == "nothing")
     return next((change for change in ordinary if not change.undone), None)
 
 
 def _to_redo(mine: list[ChangeRow]) -> ChangeRow | None:
     """The last undoing that still holds, unless something new was done since."""
     for change in mine:
-        if change.undone or change.says.startswith(AGAIN):
+        if change.undone or change.undoes == "an undoing":
             continue
-        return change if change.says.startswith(UNDID) else None
+        return change if change.undoes == "a change" else None
     return None
 
 

@@ -69,6 +69,23 @@ def icon(name: str) -> SafeString:
     )
 
 
+@register.simple_tag
+def bar(share: float, other: float | None = None) -> SafeString:
+    """A bar in a table, and one in it for comparison; what it says stands in words beside it."""
+    one = format_html('<rect class="bar-one" width="{}" height="10"/>', round(100 * share, 2))
+    two = (
+        ""
+        if other is None
+        else format_html('<rect class="bar-two" width="{}" height="10"/>', round(100 * other, 2))
+    )
+    return format_html(
+        '<svg class="bar" viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true" '
+        'focusable="false">{}{}</svg>',
+        one,
+        two,
+    )
+
+
 @register.filter
 def level_word(level: str) -> str:
     return LEVEL_WORDS.get(level, level)

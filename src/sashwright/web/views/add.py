@@ -13,12 +13,20 @@ from django.views.decorators.http import require_http_methods
 from sashwright.record import store
 from sashwright.record.errors import Refused
 from sashwright.record.facts import knowledge
-from sashwright.web import fields, listing, pictures, saving
+from sashwright.web import fields, pictures, saving
 from sashwright.web.asking import ask
 from sashwright.web.edit import Document
 from sashwright.web.fields import Field, FieldError
 from sashwright.web.forms import Form
-from sashwright.web.views.common import HouseHead, head_of, is_part, latest_change, tell, user_of
+from sashwright.web.views.common import (
+    HouseHead,
+    family_choices,
+    head_of,
+    is_part,
+    latest_change,
+    tell,
+    user_of,
+)
 
 COLUMNS = {
     "number": "Number",
@@ -52,7 +60,7 @@ class Added:
 @require_http_methods(["GET", "POST"])
 def page(request: HttpRequest, slug: str) -> HttpResponse:
     head = head_of(request, slug)
-    if not listing.families(slug):
+    if not family_choices(slug):
         return redirect("new-family", slug)
     said: dict[str, str] = {}
     if request.method == "POST":
@@ -63,7 +71,7 @@ def page(request: HttpRequest, slug: str) -> HttpResponse:
         "house": head,
         "row": _row(head, typed, said),
         "added": _latest(head),
-        "total": len(listing.numbers(slug)),
+        "total": len(store.window_numbers(slug)),
         "change": change,
         "last": request.POST.get("number", "") if not said else "",
     }
@@ -105,17 +113,17 @@ def _columns() -> list[Field]:
 
 def _next(head: HouseHead) -> dict[str, str]:
     """What to suggest: the next number, and the last window's family, wall, storey and room."""
-    numbers = listing.numbers(head.slug)
+    numbers = store.window_numbers(head.slug)
     typed = {"number": store.next_number(head.slug), "storey": "1"}
     if not numbers:
-        return typed | {"family": listing.families(head.slug)[0][0], "wall": head.walls[0]}
+        return typed | {"family": family_choices(head.slug)[0][0], "wall": head.walls[0]}
     document = store.stored(head.slug, "window", numbers[-1]).document
     return typed | {name: str(document[name]) for name in COPIED if name in document}
 
 
 def _row(head: HouseHead, typed: Mapping[str, str], said: Mapping[str, str]) -> list[Any]:
     walls = tuple((wall, wall) for wall in head.walls)
-    form = Form(head.system, knowledge(), {"family": listing.families(head.slug), "wall": walls})
+    form = Form(head.system, knowledge(), {"family": family_choices(head.slug), "wall": walls})
     return [
         form.show_typed(item, typed.get(item.path, ""), said.get(item.path, ""))
         for item in _columns()
@@ -123,7 +131,7 @@ def _row(head: HouseHead, typed: Mapping[str, str], said: Mapping[str, str]) -> 
 
 
 def _latest(head: HouseHead) -> list[Added]:
-    return [_added(head, number) for number in reversed(listing.numbers(head.slug)[-SHOWN:])]
+    return [_added(head, number) for number in reversed(store.window_numbers(head.slug)[-SHOWN:])]
 
 
 def _added(head: HouseHead, number: str) -> Added:

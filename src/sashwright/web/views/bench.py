@@ -14,7 +14,7 @@ from sashwright.record import store
 from sashwright.record.errors import NotThere, Refused
 from sashwright.record.facts import knowledge
 from sashwright.record.readings import Which
-from sashwright.web import fields, listing, present, saving
+from sashwright.web import fields, present, saving
 from sashwright.web.asking import ask
 from sashwright.web.views.common import HouseHead, head_of, is_part, latest_change, user_of
 from sashwright.window.spec import SashMeasured
@@ -37,7 +37,7 @@ def page(request: HttpRequest, slug: str) -> HttpResponse:
     state = given.get("state", "finished")
     context: dict[str, Any] = {
         "house": head,
-        "numbers": listing.numbers(slug),
+        "numbers": store.window_numbers(slug),
         "number": number,
         "which": which,
         "state": state if state in STATES else "finished",
@@ -88,7 +88,7 @@ def _weigh(request: HttpRequest, head: HouseHead, number: str, which: Which, sta
 
 def _answer(head: HouseHead, number: str, which: str) -> dict[str, Any]:
     """The figures for one window; nothing while its number is not known."""
-    if number not in listing.numbers(head.slug):
+    if number not in store.window_numbers(head.slug):
         return {"unknown": bool(number)}
     house = store.load_for_window(head.slug, number)
     asked = ask(house, number, knowledge(), head.system)
@@ -112,7 +112,7 @@ _NEITHER = ("window", "pocket", "frame", "both")
 
 def _latest(head: HouseHead, number: str) -> list[Any]:
     """The last readings, of this window or of the whole house, the newest first."""
-    known = number in listing.numbers(head.slug)
+    known = number in store.window_numbers(head.slug)
     found = store.readings(head.slug, number if known else None)[-LATEST:]
     words = head.words
     return [(reading, words.mass(reading.value_kg)) for reading in reversed(found)]

@@ -79,6 +79,12 @@ def tell(request: HttpRequest, says: str, change: int | None = None) -> None:
     messages.success(request, says, extra_tags=str(change or ""))
 
 
+def family_choices(slug: str) -> tuple[tuple[str, str], ...]:
+    """Keys of all families with what they are called, in the order of the house."""
+    found = store.family_keys(slug)
+    return tuple((key, f"{key}: {name}" if name else key) for key, name in found.items())
+
+
 def latest_change(slug: str, kind: Kind | None = None, key: str | None = None) -> int | None:
     """The change that was just made, so that it can be undone."""
     found = store.changes(slug, kind, key, limit=1)

@@ -10,15 +10,15 @@ from django.views.decorators.http import require_http_methods, require_POST
 
 from sashwright.record import store
 from sashwright.record.errors import Refused
-from sashwright.web import listing, saving
-from sashwright.web.views.common import head_of, latest_change, tell, user_of
+from sashwright.web import saving
+from sashwright.web.views.common import family_choices, head_of, latest_change, tell, user_of
 
 
 @require_http_methods(["GET", "POST"])
 def new(request: HttpRequest, slug: str) -> HttpResponse:
     """A family under a key, like another one or with the sizes that are usual."""
     head = head_of(request, slug)
-    known = listing.families(slug)
+    known = family_choices(slug)
     typed = {name: request.POST.get(name, "").strip() for name in ("key", "name", "like")}
     says = ""
     if request.method == "POST":

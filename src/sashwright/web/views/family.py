@@ -14,7 +14,7 @@ from sashwright import units
 from sashwright.record import store
 from sashwright.record.errors import NotThere, Stored
 from sashwright.record.facts import knowledge
-from sashwright.web import edit, fields, listing, pictures, present, saving, stepping
+from sashwright.web import edit, fields, pictures, present, saving, stepping
 from sashwright.web.asking import Asked, ask
 from sashwright.web.fields import Field, FieldError
 from sashwright.web.forms import Form, table_options
@@ -56,7 +56,7 @@ def _walls(window: Window) -> Any:
 
 def _sheet(head: HouseHead, key: str) -> Sheet:
     stored = store.stored(head.slug, "family", key)
-    users = tuple(listing.using(head.slug, key))
+    users = tuple(store.window_numbers(head.slug, key))
     if users:
         document = dict(store.stored(head.slug, "window", users[0]).document)
         document.pop("beside", None)

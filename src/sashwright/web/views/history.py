@@ -10,7 +10,6 @@ from django.shortcuts import redirect, render
 from django.views.decorators.http import require_GET, require_POST
 
 from sashwright.record import store
-from sashwright.record.errors import NotThere
 from sashwright.record.history import RevisionRow
 from sashwright.record.merge import FieldChange
 from sashwright.web import stepping
@@ -46,9 +45,7 @@ def page(request: HttpRequest, slug: str) -> HttpResponse:
 def compare(request: HttpRequest, slug: str, change: int) -> HttpResponse:
     """What one change did, field by field."""
     head = head_of(request, slug)
-    row = next((row for row in store.changes(slug, limit=10_000) if row.id == change), None)
-    if row is None:
-        raise NotThere(f"There is no change {change} in this house.")
+    row = store.change(slug, change)
     did = [(revision, _lines(revision)) for revision in row.revisions]
     return render(request, "web/compare.html", {"house": head, "change": row, "did": did})
 

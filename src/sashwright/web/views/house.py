@@ -13,14 +13,21 @@ from sashwright.chapters.answer import LEVELS
 from sashwright.record import store
 from sashwright.record.errors import NotThere, Refused
 from sashwright.record.facts import knowledge
-from sashwright.web import fields, listing, overview, saving
+from sashwright.web import fields, overview, saving
 from sashwright.web.fields import Field
 from sashwright.web.forms import Form
 from sashwright.web.overview import Wanted
 from sashwright.web.saving import Desk
 from sashwright.web.templatetags.shop import LEVEL_WORDS
-from sashwright.web.views.common import HouseHead, head_of, is_part, tell, user_of
-from sashwright.web.views.papers import PAPERS
+from sashwright.web.views.common import (
+    HouseHead,
+    family_choices,
+    head_of,
+    is_part,
+    tell,
+    user_of,
+)
+from sashwright.web.views.papers import PAPERS, PARTS
 from sashwright.window.quantities import COMPASS
 from sashwright.window.spec import House, Wall
 
@@ -46,9 +53,10 @@ def page(request: HttpRequest, slug: str) -> HttpResponse:
         "by_wall": by_wall,
         "strips": overview.walls(slug, found, _faces(head)) if by_wall else [],
         "levels": _levels(rows),
-        "families": listing.families(slug),
+        "families": family_choices(slug),
         "storeys": sorted({row.window.storey for row in rows}),
         "papers": PAPERS,
+        "paper_parts": {part: title for part, (title, _) in PARTS.items()},
         "query": _without(request, "sort"),
         "everything": _without(request, "all"),
     }

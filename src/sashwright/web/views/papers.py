@@ -3,19 +3,29 @@
 from __future__ import annotations
 
 from django.http import Http404, HttpRequest, HttpResponse
+from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_GET
 
 from sashwright.drawing.svg import to_svg
-from sashwright.papers.packet import packet
+from sashwright.papers.packet import SECTIONS, Section, packet
 from sashwright.record import store
+from sashwright.record.errors import NotThere
 from sashwright.record.facts import knowledge
 from sashwright.record.housefile import house_text
-from sashwright.web import pictures
+from sashwright.web import pictures, yearly
 from sashwright.web.asking import ask
 from sashwright.web.views.common import head_of
 
 PAPERS = {"letter": "Letter", "a4": "A4"}
+PARTS: dict[str, tuple[str, tuple[Section, ...]]] = {
+    "": ("Windows, weights and sheets", SECTIONS),
+    "fit": ("Fit cards", ("fit",)),
+    "seal": ("Leakage sheet", ("seal",)),
+    "season": ("Changeover list", ("season",)),
+    "tags": ("Number tags", ("tags",)),
+}
+"""What can be printed, by the word for it in an address: its title, and parts of the packet."""
 
 
 @require_GET
@@ -24,15 +34,26 @@ def packet_pdf(request: HttpRequest, slug: str) -> HttpResponse:
     paper = request.GET.get("paper", "letter")
     if paper not in PAPERS:
         raise Http404(f"There is no paper {paper!r}.")
-    house = store.load_house(slug)
+    part = request.GET.get("part", "")
+    if part not in PARTS:
+        raise Http404(f"There is no part {part!r} of the papers.")
+    house, number = store.load_house(slug), request.GET.get("number", "")
+    if number and all(window.number != number for window in house.windows):
+        raise NotThere(f"There is no window {number} in this house.")
     data = packet(
         house,
         knowledge(),
         paper="a4" if paper == "a4" else "letter",
         system=head.system,
+        include=PARTS[part][1],
+        numbers=[number] if number else None,
         today=timezone.localdate(),
+        outdoors=yearly.weather_of(house).outdoors,
+        base_url=request.build_absolute_uri("/"),
+        paths=lambda of: reverse("window", args=[slug, of]),
     )
-    return _file(data, "application/pdf", f"{slug}-windows-{paper}.pdf")
+    named = "-".join(filter(None, (slug, number, part or "windows", paper)))
+    return _file(data, "application/pdf", f"{named}.pdf")
 
 
 @require_GET

@@ -13,12 +13,20 @@ from django.views.decorators.http import require_GET, require_POST
 from sashwright.record import store
 from sashwright.record.errors import NotThere, Refused, Stored
 from sashwright.record.facts import knowledge
-from sashwright.web import edit, fields, listing, pictures, present, saving, stepping
+from sashwright.web import edit, fields, pictures, present, saving, stepping
 from sashwright.web.asking import Asked, ask
 from sashwright.web.fields import Field, FieldError
 from sashwright.web.forms import Form
 from sashwright.web.saving import Desk
-from sashwright.web.views.common import HouseHead, head_of, is_phone, tell, user_of
+from sashwright.web.views import chapters
+from sashwright.web.views.common import (
+    HouseHead,
+    family_choices,
+    head_of,
+    is_phone,
+    tell,
+    user_of,
+)
 from sashwright.window.spec import House, Window
 
 VIEW_COOKIE = "sashwright_view"
@@ -47,7 +55,7 @@ def _sheet(head: HouseHead, number: str) -> Sheet:
 @require_GET
 def page(request: HttpRequest, slug: str, number: str) -> HttpResponse:
     sheet = _sheet(head_of(request, slug), number)
-    numbers = listing.numbers(slug)
+    numbers = store.window_numbers(slug)
     at = numbers.index(number)
     context = {
         **_shown(request, sheet),
@@ -55,6 +63,7 @@ def page(request: HttpRequest, slug: str, number: str) -> HttpResponse:
         "previous": numbers[at - 1] if at else None,
         "next": numbers[at + 1] if at + 1 < len(numbers) else None,
         "steps": stepping.steps_of(slug, "window", number, user_of(request)),
+        "chapters": chapters.TITLES,
     }
     return render(request, "web/window.html", context)
 
@@ -233,7 +242,7 @@ def _only_new(asked: Asked) -> list[Any]:
 def _form_of(sheet: Sheet) -> Form:
     slug = sheet.head.slug
     walls = tuple((wall, wall) for wall in sheet.head.walls)
-    offers = {"family": listing.families(slug), "wall": walls}
+    offers = {"family": family_choices(slug), "wall": walls}
     return Form(sheet.head.system, sheet.asked.knowledge, offers)
 
 

@@ -10,6 +10,7 @@ function ready() {
 }
 
 ready();
-document.body.addEventListener("htmx:afterSettle", (event) => {
+// At once, so that nobody who types on quickly is taken back to the width.
+document.body.addEventListener("htmx:afterSwap", (event) => {
   if (event.detail.target?.id === "adding") ready();
 });
