@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from sashwright.cli import exits, pages, say
+from sashwright.cli import pages, say
 from sashwright.cli.options import (
     chapter_options,
     house_from,
@@ -50,11 +50,8 @@ def hang(
     house = house_from(house_file, knowledge)
     system = system_of(house, units_asked)
     answer = ask(house, knowledge, numbers_of(house, numbers), system)
-    if as_json:
-        say.print_json(answer.to_dict())
-    else:
-        _show(Page(house, knowledge, system, working), answer, bool(numbers))
-    ctx.exit(exits.FOUND if answer.worst == "fail" else exits.OK)
+    page = Page(house, knowledge, system, working)
+    pages.finish(ctx, answer, as_json, lambda: _show(page, answer, bool(numbers)))
 
 
 def _show(page: Page, answer: Answer, some: bool) -> None:

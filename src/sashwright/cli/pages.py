@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Iterable, Iterator
+from typing import TYPE_CHECKING, NoReturn
 
 import click
 
 from sashwright import units
-from sashwright.cli import say
+from sashwright.cli import exits, say
 
 if TYPE_CHECKING:
     from sashwright.chapters.answer import Answer, Finding, WindowAnswer
@@ -20,6 +20,15 @@ if TYPE_CHECKING:
 
 NONE = "–"
 SIDES = ("upper", "lower")
+
+
+def finish(ctx: click.Context, answer: Answer, as_json: bool, show: Callable[[], None]) -> NoReturn:
+    """Print an answer, as JSON or for a reader, and end with the code that tells how grave it is."""
+    if as_json:
+        say.print_json(answer.to_dict())
+    else:
+        show()
+    ctx.exit(exits.FOUND if answer.worst == "fail" else exits.OK)
 
 
 class Page:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from sashwright.cli import exits, pages, say
+from sashwright.cli import pages, say
 from sashwright.cli.options import (
     chapter_options,
     house_from,
@@ -59,11 +59,8 @@ def seal(
     weather = asked.weather_or_none(house)
     year, place = (None, None) if weather is None else (weather.year, weather.place)
     answer = ask(house, knowledge, wanted, system, year=year, place=place)
-    if as_json:
-        say.print_json(answer.to_dict())
-    else:
-        _show(Page(house, knowledge, system, working), answer, bool(numbers))
-    ctx.exit(exits.FOUND if answer.worst == "fail" else exits.OK)
+    page = Page(house, knowledge, system, working)
+    pages.finish(ctx, answer, as_json, lambda: _show(page, answer, bool(numbers)))
 
 
 def _show(page: Page, answer: Answer, some: bool) -> None:

@@ -58,6 +58,12 @@ class Outcome:
         return f"{timezone.localtime():%H:%M}"
 
 
+def change_posted(desk: Desk, item: Field, posted: QueryDict) -> Outcome:
+    """As ``change_field``, of a form as it was posted."""
+    typed = posted.getlist(item.path)
+    return change_field(desk, item, typed, base_of(posted), posted.dict())
+
+
 def change_field(
     desk: Desk, item: Field, typed: Sequence[str], base: int, posted: Mapping[str, Any]
 ) -> Outcome:

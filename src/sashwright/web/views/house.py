@@ -115,13 +115,7 @@ def field(request: HttpRequest, slug: str) -> HttpResponse:
     if item is None:
         raise NotThere("There is no such field in a house.")
     desk = Desk(slug, "house", "", head.system, user_of(request))
-    outcome = saving.change_field(
-        desk,
-        item,
-        request.POST.getlist(item.path),
-        saving.base_of(request.POST),
-        request.POST.dict(),
-    )
+    outcome = saving.change_posted(desk, item, request.POST)
     now = head_of(request, slug)
     context = {
         "house": now,

@@ -74,13 +74,7 @@ def field(request: HttpRequest, slug: str, number: str) -> HttpResponse:
     head = head_of(request, slug)
     item = _field_at(request.POST.get("field", ""))
     desk = Desk(slug, "window", number, head.system, user_of(request))
-    outcome = saving.change_field(
-        desk,
-        item,
-        request.POST.getlist(item.path),
-        saving.base_of(request.POST),
-        request.POST.dict(),
-    )
+    outcome = saving.change_posted(desk, item, request.POST)
     sheet = _sheet(head, number)
     context = {
         **_shown(request, sheet),
