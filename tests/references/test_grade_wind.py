@@ -85,7 +85,7 @@ def test_height_and_exposure(exposure: Exposure) -> None:
         assert ours == pytest.approx(printed, abs=0.006)
 
 
-# ASCE 7-22, table 26.10-1, as read in a transcription of chapter 26.
+# ASCE 7-22, table 26.10-1, as read in a copy of chapter 26.
 KZ_22 = {
     "B": [(15, 0.57), (25, 0.66), (40, 0.74), (60, 0.83), (80, 0.90), (100, 0.95)],
     "C": [(15, 0.85), (25, 0.94), (30, 0.98), (40, 1.04), (60, 1.13), (80, 1.21), (100, 1.26)],
