@@ -10,7 +10,7 @@ import pytest
 from django.contrib.auth.models import User
 from django.db import connection, connections
 
-from sashwright.record import models, store
+from sashwright.record import models, rows, store
 from tests.factories import house_document, window_document
 
 pytestmark = [
@@ -104,8 +104,13 @@ def test_an_undoing_is_done_once(elm: str) -> None:
     assert store.stored(elm, "window", "101").document["width"] == "32 in"
 
 
-def test_readers_see_whole_changes_and_wait_for_none(elm: str) -> None:
+@pytest.mark.parametrize("tries", [None, 0], ids=["as it is", "writers never pause"])
+def test_readers_see_whole_changes(
+    elm: str, tries: int | None, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """The key of a family and the windows that name it always go together."""
+    if tries is not None:
+        monkeypatch.setattr(rows, "_TRIES", tries)
     who = store.local_owner()
 
     def rename() -> None:

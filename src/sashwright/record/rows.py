@@ -1,10 +1,12 @@
-"""Rows found and shown. Reading takes no lock, so it never waits for a writer."""
+"""Rows found and shown. Reading takes no lock, and so waits for no writer, as long as writers pause."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import datetime
 from typing import TypeVar
+
+from django.db import transaction
 
 from sashwright.record.documents import rewritten, system_of
 from sashwright.record.errors import NotThere, Stored
@@ -43,14 +45,16 @@ def read_steadily(slug: str, read: Callable[[House], Answer]) -> Answer:
     """What ``read`` puts together from several queries, none of it older than the rest.
 
     A transaction would do so as well, but on SQLite would wait for writers; that the house's edition
-    is still the same afterwards is as good. Raises ``NotThere``.
+    is still the same afterwards is as good. Only where writers never pause is it read in one, with
+    the house held. Raises ``NotThere``.
     """
     for _ in range(_TRIES):
         house = find_house(slug)
         answer = read(house)
         if House.objects.filter(pk=house.pk, edition=house.edition).exists():
-            break
-    return answer
+            return answer
+    with transaction.atomic():
+        return read(House.objects.select_for_update().get(pk=find_house(slug).pk))
 
 
 def shown(row: Kept, system: System, *, merged: bool = False) -> Stored:
