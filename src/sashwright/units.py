@@ -28,7 +28,10 @@ _FOOT = 12 * _INCH
 _POUND = Fraction(45359237, 100000000)
 _OUNCE = _POUND / 16
 _PSF = _POUND * Fraction(980665, 100000) / _FOOT**2
-_POUND_FORCE = float(_POUND * Fraction(980665, 100000))
+INCH = 0.0254
+"""One inch [m]."""
+POUND_FORCE = float(_POUND * Fraction(980665, 100000))
+"""One pound of force [N]."""
 _ABSOLUTE_ZERO = Fraction(-27315, 100)
 
 _FEET = frozenset({"'", "ft", "ft.", "foot", "feet"})
@@ -481,7 +484,7 @@ def format_flow(cubic_metres_a_second: float, system: System = "us", decimals: i
 
 def format_force(newtons: float, system: System = "us", decimals: int = 1) -> str:
     """A force [N] for a person to read: ``4.5 lbf`` or ``20.0 N``."""
-    per_unit, unit = (_POUND_FORCE, "lbf") if system == "us" else (1.0, "N")
+    per_unit, unit = (POUND_FORCE, "lbf") if system == "us" else (1.0, "N")
     return f"{_decimal_text(newtons / per_unit, 10.0**-decimals)} {unit}"
 
 

@@ -7,8 +7,9 @@ from typing import Any
 import pytest
 
 from sashwright.chapters.answer import WindowAnswer
-from sashwright.drawing.curve import HEIGHT, POUND_FORCE, WIDTH, effort_plot
+from sashwright.drawing.curve import HEIGHT, WIDTH, effort_plot
 from sashwright.drawing.model import Drawing, Polyline, Text, walk
+from sashwright.units import POUND_FORCE
 from tests.drawing.scenes import groups, hung, polygons
 
 

@@ -10,6 +10,11 @@ Level = Literal["ok", "note", "caution", "fail"]
 LEVELS: tuple[Level, ...] = ("ok", "note", "caution", "fail")
 
 
+def mm(metres: float) -> float:
+    """A length as values give it: millimetres, to a thousandth."""
+    return round(float(metres) * 1000, 3)
+
+
 @dataclass(frozen=True, slots=True)
 class Finding:
     """A judgement: on what part, what it says in one sentence, the reason, and the rule's source."""

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from sashwright import units
-from sashwright.chapters.answer import Answer, Finding, Step, WindowAnswer
+from sashwright.chapters.answer import Answer, Finding, Step, WindowAnswer, mm
 from sashwright.chapters.contradiction import contradicted
 from sashwright.chapters.words import Words
 from sashwright.knowledge.tables import Knowledge
@@ -54,21 +54,17 @@ def parts_window(placed: Placed, system: units.System = "us") -> WindowAnswer:
         working += _steps(which, layout, pieces)
         findings += _lap(which, layout, Words(system))
         values[which] = {
-            "width_mm": _mm(sash.width),
-            "height_mm": _mm(sash.height),
-            "thickness_mm": _mm(sash.thickness),
+            "width_mm": mm(sash.width),
+            "height_mm": mm(sash.height),
+            "thickness_mm": mm(sash.thickness),
             "wood_cm3": pieces.wood.volume * 1e6,
             "glass_m2": pieces.glass_area * pieces.layers,
             "putty_cm3": pieces.putty.volume * 1e6,
             "mass_kg": mass.total,
             "mass_uncertainty_kg": mass.uncertainty,
-            "centre_mm": [_mm(value) for value in mass.centre],
+            "centre_mm": [mm(value) for value in mass.centre],
         }
     return WindowAnswer(layout.window.number, values, findings, working)
-
-
-def _mm(metres: float) -> float:
-    return round(metres * 1000, 3)
 
 
 def wood_rows(pieces: SashParts, mass: SashMass, wood: str) -> Iterator[dict[str, Any]]:
@@ -76,7 +72,7 @@ def wood_rows(pieces: SashParts, mass: SashMass, wood: str) -> Iterator[dict[str
     groups: dict[tuple[Any, ...], list[Part]] = {}
     for part in pieces.parts:
         name = "stile" if part.kind == "stile" else part.name
-        sizes = tuple(_mm(v) for v in (part.length, part.shoulder, part.width, part.thickness))
+        sizes = tuple(mm(v) for v in (part.length, part.shoulder, part.width, part.thickness))
         groups.setdefault((name, part.joint, *sizes), []).append(part)
     for (name, joint, length, shoulder, width, thickness), group in groups.items():
         first = group[0]
@@ -99,8 +95,8 @@ def wood_rows(pieces: SashParts, mass: SashMass, wood: str) -> Iterator[dict[str
 def glass_rows(panes: Sequence[Pane]) -> Iterator[dict[str, Any]]:
     groups: dict[tuple[Any, ...], list[Pane]] = {}
     for pane in panes:
-        edges = pane.springing and tuple(_mm(v) for v in pane.springing)
-        key = (pane.glass, _mm(pane.width), _mm(pane.height), edges)
+        edges = pane.springing and tuple(mm(v) for v in pane.springing)
+        key = (pane.glass, mm(pane.width), mm(pane.height), edges)
         groups.setdefault(key, []).append(pane)
     for (glass, width, height, edges), group in groups.items():
         first = group[0]
@@ -110,10 +106,10 @@ def glass_rows(panes: Sequence[Pane]) -> Iterator[dict[str, Any]]:
             "count": len(group),
             "width_mm": width,
             "height_mm": height,
-            "thickness_mm": _mm(first.thickness),
+            "thickness_mm": mm(first.thickness),
             "arched": edges is not None,
             "edge_heights_mm": list(edges) if edges else None,
-            "arc_radius_mm": None if first.radius is None else _mm(first.radius),
+            "arc_radius_mm": None if first.radius is None else mm(first.radius),
             "area_m2": first.solid.volume / first.thickness,
         }
 

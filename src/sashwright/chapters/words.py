@@ -6,8 +6,8 @@ import math
 from dataclasses import dataclass
 
 from sashwright import units
+from sashwright.units import INCH
 
-INCH = 0.0254
 HAIR = 1e-6
 """Share of a step that does not count as more or less: the last bit of a sum."""
 

@@ -10,13 +10,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sashwright.cli import pages, say
-from sashwright.cli.options import (
-    chapter_options,
-    house_from,
-    knowledge_from,
-    numbers_of,
-    system_of,
-)
+from sashwright.cli.options import chapter_options, subject
 from sashwright.cli.pages import NONE, SIDES, Page, date_of, days_of
 from sashwright.cli.weather import Asked, weather_options
 
@@ -84,10 +78,7 @@ def fit(
     """
     from sashwright.chapters.fit import fit as ask
 
-    knowledge = knowledge_from(shop_files)
-    house = house_from(house_file, knowledge)
-    system = system_of(house, units_asked)
-    wanted = numbers_of(house, numbers)
+    house, knowledge, system, wanted = subject(house_file, shop_files, units_asked, numbers)
     daily = asked.weather(house).daily(house)
     answer = ask(house, knowledge, daily, wanted, system, today)
     page = Page(house, knowledge, system, working)

@@ -10,13 +10,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sashwright.cli import pages, say
-from sashwright.cli.options import (
-    chapter_options,
-    house_from,
-    knowledge_from,
-    numbers_of,
-    system_of,
-)
+from sashwright.cli.options import chapter_options, subject
 from sashwright.cli.pages import NONE, SIDES, Page
 
 if TYPE_CHECKING:
@@ -46,10 +40,8 @@ def hang(
     """
     from sashwright.chapters.hang import hang as ask
 
-    knowledge = knowledge_from(shop_files)
-    house = house_from(house_file, knowledge)
-    system = system_of(house, units_asked)
-    answer = ask(house, knowledge, numbers_of(house, numbers), system)
+    house, knowledge, system, wanted = subject(house_file, shop_files, units_asked, numbers)
+    answer = ask(house, knowledge, wanted, system)
     page = Page(house, knowledge, system, working)
     pages.finish(ctx, answer, as_json, lambda: _show(page, answer, bool(numbers)))
 

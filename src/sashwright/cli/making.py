@@ -11,12 +11,9 @@ import click
 from sashwright.cli import exits, say
 from sashwright.cli.options import (
     house_argument,
-    house_from,
     json_option,
-    knowledge_from,
     knowledge_option,
-    numbers_of,
-    system_of,
+    subject,
     units_option,
     window_option,
 )
@@ -53,10 +50,8 @@ def parts(
     from sashwright.chapters.parts import parts as ask
     from sashwright.papers.words import Words
 
-    knowledge = knowledge_from(shop_files)
-    house = house_from(house_file, knowledge)
-    system = system_of(house, units_asked)
-    answer = ask(house, knowledge, numbers_of(house, numbers), system)
+    house, knowledge, system, wanted = subject(house_file, shop_files, units_asked, numbers)
+    answer = ask(house, knowledge, wanted, system)
     if as_json:
         say.print_json(answer.to_dict())
     else:

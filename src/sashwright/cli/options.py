@@ -5,7 +5,7 @@ from __future__ import annotations
 import difflib
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
 
 import click
 
@@ -115,6 +115,25 @@ def require_file(path: Path, endings: Sequence[str] = (".toml",)) -> None:
     near = difflib.get_close_matches(path.name, names, n=1)
     hint = f"; did you mean {near[0]}?" if near else "."
     raise usage(f"There is no file {path}{hint}")
+
+
+class Subject(NamedTuple):
+    """What a command is about: a house, the tables, the units to show, and which windows."""
+
+    house: House
+    knowledge: Knowledge
+    system: System
+    numbers: Sequence[str] | None
+    """None for all windows."""
+
+
+def subject(
+    house_file: Path, shop_files: Sequence[Path], units: str | None, numbers: Sequence[str]
+) -> Subject:
+    """Read it all; ends the command with what is wrong."""
+    knowledge = knowledge_from(shop_files)
+    house = house_from(house_file, knowledge)
+    return Subject(house, knowledge, system_of(house, units), numbers_of(house, numbers))
 
 
 def numbers_of(house: House, numbers: Sequence[str]) -> Sequence[str] | None:

@@ -6,25 +6,17 @@ import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import click
 
 from sashwright.cli.options import (
     house_argument,
-    house_from,
-    knowledge_from,
     knowledge_option,
-    numbers_of,
-    system_of,
+    subject,
     units_option,
     window_option,
 )
 from sashwright.cli.writing import deliver
-
-if TYPE_CHECKING:
-    from sashwright.record.outdoors import Outdoors
-    from sashwright.window.spec import House
 
 
 @click.command()
@@ -71,11 +63,9 @@ def papers(
     from datetime import datetime
 
     from sashwright.papers.packet import EVERY, SECTIONS, packet
+    from sashwright.record.outdoors import outdoors_or_none
 
-    knowledge = knowledge_from(shop_files)
-    house = house_from(house_file, knowledge)
-    system = system_of(house, units_asked)
-    chosen = numbers_of(house, numbers)
+    house, knowledge, system, chosen = subject(house_file, shop_files, units_asked, numbers)
     with progress("Printing") as step:
         pdf = packet(
             house,
@@ -86,19 +76,9 @@ def papers(
             numbers=chosen,
             today=datetime.now().astimezone().date(),
             progress=step,
-            outdoors=_outdoors(house),
+            outdoors=outdoors_or_none(house),
         )
     deliver(pdf, output)
-
-
-def _outdoors(house: House) -> Outdoors | None:
-    """The weather of the house; without one the papers themselves say what is missing."""
-    from sashwright.record.outdoors import NoWeather, outdoors_of
-
-    try:
-        return outdoors_of(house)
-    except NoWeather:
-        return None
 
 
 @contextmanager

@@ -9,13 +9,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from sashwright.cli import pages, say
-from sashwright.cli.options import (
-    chapter_options,
-    house_from,
-    knowledge_from,
-    numbers_of,
-    system_of,
-)
+from sashwright.cli.options import chapter_options, subject
 from sashwright.cli.pages import NONE, Page
 from sashwright.cli.weather import Asked, weather_options
 
@@ -52,10 +46,7 @@ def seal(
     """
     from sashwright.chapters.seal import seal as ask
 
-    knowledge = knowledge_from(shop_files)
-    house = house_from(house_file, knowledge)
-    system = system_of(house, units_asked)
-    wanted = numbers_of(house, numbers)
+    house, knowledge, system, wanted = subject(house_file, shop_files, units_asked, numbers)
     weather = asked.weather_or_none(house)
     year, place = (None, None) if weather is None else (weather.year, weather.place)
     answer = ask(house, knowledge, wanted, system, year=year, place=place)

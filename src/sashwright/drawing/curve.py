@@ -27,13 +27,11 @@ from sashwright.drawing.model import (
     outline,
 )
 from sashwright.drawing.weights import hanging_of
+from sashwright.units import INCH, POUND_FORCE
 from sashwright.window.layout import Which
 
 WIDTH, HEIGHT = 0.084, 0.048
 """Of the field between the axes, on paper at full size [m]."""
-POUND_FORCE = 4.4482216152605
-"""[N]"""
-INCH = 0.0254
 
 
 def effort_plot(

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sashwright import units
-from sashwright.drawing.frame import INCH, Frame
+from sashwright.drawing.frame import Frame
 from sashwright.drawing.model import Dimension, Item, Point, Text
 from sashwright.drawing.paper import LETTERING, text_width
 from sashwright.drawing.sash import View
 from sashwright.drawing.twin import SIDES, beside_reach, mullion_width, neighbour
+from sashwright.units import INCH
 from sashwright.window.layout import Lite, SashLayout, WindowLayout
 from sashwright.window.resolve import Placed
 

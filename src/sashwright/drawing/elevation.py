@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from sashwright import units
 from sashwright.drawing.dimensions import elevation_figures
-from sashwright.drawing.frame import INCH, Frame, beads
+from sashwright.drawing.frame import Frame, beads
 from sashwright.drawing.hardware import hardware
 from sashwright.drawing.model import (
     Drawing,
@@ -20,6 +20,7 @@ from sashwright.drawing.model import (
 from sashwright.drawing.sash import View, sash_in_place
 from sashwright.drawing.shade import shades
 from sashwright.drawing.twin import SIDES, beside_group, mullion_width, neighbour
+from sashwright.units import INCH
 from sashwright.window.layout import WindowLayout
 from sashwright.window.resolve import Placed
 

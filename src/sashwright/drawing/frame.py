@@ -14,10 +14,10 @@ from functools import cached_property
 from typing import Literal
 
 from sashwright.drawing.model import Polygon, Vertex, bulge_of, rectangle
+from sashwright.units import INCH
 from sashwright.window.bands import Arc
 from sashwright.window.layout import SashLayout, WindowLayout
 
-INCH = 0.0254
 SILL_BEARING = 0.75 * INCH
 """Of the sill's inner edge beyond the lower sash, under the stool [m]; common practice."""
 STOOL_RISE = 0.5 * INCH

@@ -15,7 +15,7 @@ from sashwright.chapters.answer import WindowAnswer
 from sashwright.drawing.broken import Stretch, break_line, shown, stretches
 from sashwright.drawing.cut import Placing, bar, glazed, putty, spacers
 from sashwright.drawing.dimensions import ROW, figure
-from sashwright.drawing.frame import INCH, STUD, Frame
+from sashwright.drawing.frame import STUD, Frame
 from sashwright.drawing.jamb import Jamb
 from sashwright.drawing.model import (
     Callouts,
@@ -30,6 +30,7 @@ from sashwright.drawing.model import (
     rectangle,
 )
 from sashwright.drawing.twin import Side, mullion_width, neighbour
+from sashwright.units import INCH
 from sashwright.window.layout import SashLayout, WindowLayout
 from sashwright.window.resolve import Placed
 

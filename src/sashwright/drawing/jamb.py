@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from sashwright.chapters.answer import WindowAnswer
 from sashwright.drawing.cut import Placing, glazed, putty, timber, wood
-from sashwright.drawing.frame import INCH, STUD, Frame, hanging_depth
+from sashwright.drawing.frame import STUD, Frame, hanging_depth
 from sashwright.drawing.model import (
     Arc,
     Group,
@@ -21,6 +21,7 @@ from sashwright.drawing.model import (
 )
 from sashwright.drawing.twin import Side, mullion_width, neighbour
 from sashwright.drawing.weights import Weight, weight_of
+from sashwright.units import INCH
 from sashwright.window.layout import SashLayout, WindowLayout
 from sashwright.window.resolve import Placed
 

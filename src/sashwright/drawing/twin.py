@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from typing import Literal
 
 from sashwright.drawing.broken import break_line
-from sashwright.drawing.frame import INCH, Frame
+from sashwright.drawing.frame import Frame
 from sashwright.drawing.model import Group, Item, Polygon, Text, rectangle
+from sashwright.units import INCH
 from sashwright.window.layout import SashLayout, WindowLayout
 from sashwright.window.resolve import Placed
 

@@ -10,7 +10,7 @@ from sashwright import units
 from sashwright.drawing.broken import Stretch, break_line, shown, stretches
 from sashwright.drawing.cut import Glazed, Placing, bar, glazed, putty, spacers, wood
 from sashwright.drawing.dimensions import ROW, figure
-from sashwright.drawing.frame import INCH, Frame
+from sashwright.drawing.frame import Frame
 from sashwright.drawing.model import (
     Callouts,
     Chain,
@@ -28,6 +28,7 @@ from sashwright.drawing.model import (
 )
 from sashwright.drawing.vertical_frame import BLIND_STOP_STOCK, FrameCut
 from sashwright.knowledge.tables import Knowledge
+from sashwright.units import INCH
 from sashwright.window.layout import SashLayout, WindowLayout
 from sashwright.window.resolve import Placed
 

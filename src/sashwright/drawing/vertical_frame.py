@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from sashwright.drawing.cut import timber
-from sashwright.drawing.frame import INCH, Frame
+from sashwright.drawing.frame import Frame
 from sashwright.drawing.model import Group, Point, Polygon, Vertex, part, rectangle
+from sashwright.units import INCH
 from sashwright.window.layout import WindowLayout
 
 BLIND_STOP_STOCK = 1.5 * INCH

@@ -52,6 +52,14 @@ def outdoors_of(house: House) -> Outdoors:
     return named(house.climate)
 
 
+def outdoors_or_none(house: House) -> Outdoors | None:
+    """The same, for those who say more with the weather and do without."""
+    try:
+        return outdoors_of(house)
+    except NoWeather:
+        return None
+
+
 @lru_cache(maxsize=16)
 def named(words: str) -> Outdoors:
     """The weather of a place by its name, station number or coordinates. Raises ``NoWeather``."""

@@ -20,7 +20,7 @@ from pydantic.fields import FieldInfo
 from sashwright import units
 from sashwright.web import words
 from sashwright.window.quantities import COMPASS, Angle, Direction, Length, Mass, Percent, Quantity
-from sashwright.window.spec import Family, HardwareItem, House, Lites, Window
+from sashwright.window.spec import Family, House, Lites, Window
 
 Kind = Literal[
     "length", "mass", "angle", "percent", "bearing", "whole", "number", "year",
@@ -131,13 +131,6 @@ def sash_groups() -> tuple[Group, ...]:
         if inside:
             groups.append(Group(group.title, inside))
     return tuple(groups)
-
-
-@cache
-def hardware_fields() -> tuple[Field, ...]:
-    return tuple(
-        _describe(f"hardware.{name}", HardwareItem, name) for name in ("item", "count", "on")
-    )
 
 
 def all_fields(groups: Iterable[Group]) -> dict[str, Field]:

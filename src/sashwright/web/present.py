@@ -11,6 +11,7 @@ from sashwright.chapters.answer import LEVELS, Finding, Step, WindowAnswer
 from sashwright.chapters.words import Words as Fine
 from sashwright.knowledge.tables import Knowledge, KnowledgeError
 from sashwright.papers.words import Words
+from sashwright.units import POUND_FORCE
 from sashwright.window.layout import Which
 
 SIDES: tuple[Which, ...] = ("upper", "lower")
@@ -36,7 +37,6 @@ SI_UNITS = (
     ("_c", "°C"),
     ("_m", "m"),
 )
-POUND_FORCE = 4.4482216152605
 FINE = 0.025
 """Lengths up to this are told in 64ths of an inch [m]."""
 

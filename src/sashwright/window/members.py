@@ -11,11 +11,11 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from sashwright.knowledge.tables import Knowledge
+from sashwright.units import INCH
 from sashwright.window.bands import NOTHING, Band, Bands, Solid
 from sashwright.window.layout import SashLayout, WindowLayout
 from sashwright.window.pieces import Part, total
 
-INCH = 0.0254
 BAR_TENON = 0.5 * INCH
 """Length of the stub tenons of bars [m]; common practice."""
 BLIND_TENON_SHORT = 0.5 * INCH

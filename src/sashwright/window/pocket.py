@@ -11,9 +11,9 @@ import math
 from dataclasses import dataclass
 
 from sashwright.knowledge.tables import Pulley, Suspension, WeightStock
+from sashwright.units import INCH
 from sashwright.window.layout import Which, WindowLayout
 
-INCH = 0.0254
 LEAST_CLEARANCE = INCH / 16
 """Between a hanging weight and anything beside it [m]; common practice."""
 EPSILON = 1e-9

@@ -8,15 +8,12 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from sashwright.chapters.answer import mm
 from sashwright.chapters.fit.course import USUAL, Course
 from sashwright.chapters.fit.judge import PlaceYear, Stop
 from sashwright.chapters.fit.year import SashYear, WindowYear
 
 Array = NDArray[np.float64]
-
-
-def mm(metres: float) -> float:
-    return round(float(metres) * 1000, 3)
 
 
 def percent(fraction: float) -> float:

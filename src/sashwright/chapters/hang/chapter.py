@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from sashwright import units
-from sashwright.chapters.answer import Answer, Finding, Step, WindowAnswer
+from sashwright.chapters.answer import Answer, Finding, Step, WindowAnswer, mm
 from sashwright.chapters.contradiction import contradicted
 from sashwright.chapters.hang.choice import Choice, Need, choose
 from sashwright.chapters.hang.effort import Effort, effort_of
@@ -142,10 +142,6 @@ def _hung(
     )
 
 
-def _mm(metres: float) -> float:
-    return round(metres * 1000, 3)
-
-
 def _values(each: Hung, knowledge: Knowledge) -> dict[str, Any]:
     known, place, effort = each.known, each.hang, each.effort
     taken = each.choice.taken
@@ -164,18 +160,18 @@ def _values(each: Hung, knowledge: Knowledge) -> dict[str, Any]:
         "weight_stock": stock.key if stock else None,
         "weight_material": stock.material if stock else None,
         "weight_shape": stock.shape if stock else None,
-        "weight_size_mm": _mm(stock.size) if stock else None,
-        "weight_section": f"{stock.shape} {_mm(stock.size):g} mm" if stock else None,
-        "weight_length_mm": None if length is None else _mm(length),
-        "longest_weight_mm": _mm(place.longest),
-        "thickest_weight_mm": _mm(each.need.thickest),
-        "spare_mm": None if length is None else _mm(place.longest - length),
+        "weight_size_mm": mm(stock.size) if stock else None,
+        "weight_section": f"{stock.shape} {mm(stock.size):g} mm" if stock else None,
+        "weight_length_mm": None if length is None else mm(length),
+        "longest_weight_mm": mm(place.longest),
+        "thickest_weight_mm": mm(each.need.thickest),
+        "spare_mm": None if length is None else mm(place.longest - length),
         "suspension": each.suspension.key,
         "pulley": each.pulley.key,
-        "cord_each_mm": _mm(each.cord),
+        "cord_each_mm": mm(each.cord),
         "cord_load_n": each.load,
         "cord_working_load_n": each.suspension.working_load,
-        "travel_mm": _mm(place.travel),
+        "travel_mm": mm(place.travel),
         "effort_max_n": effort.greatest,
         "effort_raise_max_n": float(effort.raising.max()),
         "effort_lower_max_n": float(effort.lowering.max()),
@@ -187,16 +183,16 @@ def _values(each: Hung, knowledge: Knowledge) -> dict[str, Any]:
         },
         "glass_change_each_kg": dict(_glass_changes(known, knowledge)),
         "positions": {
-            "pulley_height_mm": _mm(place.pulley),
-            "wheel_mm": _mm(place.wheel),
-            "cord_front_mm": _mm(place.cord_front),
-            "weight_offset_mm": _mm(place.offset),
-            "knot_height_closed_mm": _mm(place.knot),
-            "weight_top_closed_mm": _mm(place.top_closed),
-            "weight_top_open_mm": _mm(place.top_open),
-            "weight_bottom_closed_mm": None if length is None else _mm(place.top_closed - length),
-            "weight_bottom_open_mm": None if length is None else _mm(place.top_open - length),
-            "pocket_floor_mm": _mm(place.floor),
+            "pulley_height_mm": mm(place.pulley),
+            "wheel_mm": mm(place.wheel),
+            "cord_front_mm": mm(place.cord_front),
+            "weight_offset_mm": mm(place.offset),
+            "knot_height_closed_mm": mm(place.knot),
+            "weight_top_closed_mm": mm(place.top_closed),
+            "weight_top_open_mm": mm(place.top_open),
+            "weight_bottom_closed_mm": None if length is None else mm(place.top_closed - length),
+            "weight_bottom_open_mm": None if length is None else mm(place.top_open - length),
+            "pocket_floor_mm": mm(place.floor),
         },
     }
 

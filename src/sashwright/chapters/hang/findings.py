@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from sashwright.chapters.answer import Finding
 from sashwright.chapters.words import Words
+from sashwright.units import INCH
 from sashwright.window.layout import WindowLayout
 from sashwright.window.pocket import LEAST_CLEARANCE
 from sashwright.window.resolve import Placed
@@ -14,7 +15,6 @@ from sashwright.window.resolve import Placed
 if TYPE_CHECKING:
     from sashwright.chapters.hang.chapter import Hung
 
-INCH = 0.0254
 KNOT_ROOM = 0.5 * INCH
 """Least height of the pulley's centre above the knot at the end of the travel [m]; common practice."""
 ONE_HAND = 22.2

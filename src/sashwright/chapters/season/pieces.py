@@ -5,26 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from sashwright.chapters.answer import Finding, Step
+from sashwright.chapters.answer import Finding, Step, mm
 from sashwright.chapters.parts import glass_rows, wood_rows
 from sashwright.chapters.season.handling import Handling
 from sashwright.chapters.words import Words
 from sashwright.knowledge.tables import Knowledge
+from sashwright.units import INCH
 from sashwright.window.contradictions import glass_thickness
 from sashwright.window.layout import SashLayout, Which
 from sashwright.window.resolve import Placed
 from sashwright.window.storm import OutsidePiece
 
-INCH = 0.0254
 LEAST_LAP = INCH / 4
 """Least lap of a piece on the blind stop [m]; judgement."""
 LEAST_AIR_SPACE = 0.75 * INCH
 """Between the glass of window and storm [m]; common practice. Beyond about 1 in more gains nothing."""
 HAIR = 1e-9
-
-
-def _mm(metres: float) -> float:
-    return round(metres * 1000, 3)
 
 
 def piece_values(piece: OutsidePiece, handling: Handling) -> dict[str, Any]:
@@ -33,16 +29,16 @@ def piece_values(piece: OutsidePiece, handling: Handling) -> dict[str, Any]:
     middle = piece.panels[0].top if len(piece.panels) > 1 else None
     wood = piece.panels[0].spec.wood
     return {
-        "width_mm": _mm(piece.width),
-        "height_mm": _mm(piece.height),
-        "thickness_mm": _mm(piece.thickness),
-        "bottom_mm": _mm(outline.bottom),
-        "top_mm": _mm(outline.top),
-        "arc_radius_mm": None if outline.arc is None else _mm(outline.arc.radius),
-        "side_height_mm": _mm(piece.panels[-1].stile_top - outline.bottom),
+        "width_mm": mm(piece.width),
+        "height_mm": mm(piece.height),
+        "thickness_mm": mm(piece.thickness),
+        "bottom_mm": mm(outline.bottom),
+        "top_mm": mm(outline.top),
+        "arc_radius_mm": None if outline.arc is None else mm(outline.arc.radius),
+        "side_height_mm": mm(piece.panels[-1].stile_top - outline.bottom),
         "bevel": outline.slope,
-        "middle_rail_at_mm": None if middle is None else _mm(middle - outline.bottom),
-        "lap_mm": _mm(piece.rabbet.width - (piece.rabbet.half - outline.half)),
+        "middle_rail_at_mm": None if middle is None else mm(middle - outline.bottom),
+        "lap_mm": mm(piece.rabbet.width - (piece.rabbet.half - outline.half)),
         "parts": list(wood_rows(piece.pieces, mass, wood)),
         "glass": list(glass_rows(piece.pieces.panes)),
         "mass_kg": piece.total,
@@ -55,7 +51,7 @@ def piece_values(piece: OutsidePiece, handling: Handling) -> dict[str, Any]:
             "paint": mass.paint,
             "mesh": piece.mesh,
         },
-        "top_above_ground_mm": None if handling.top is None else _mm(handling.top),
+        "top_above_ground_mm": None if handling.top is None else mm(handling.top),
         "reach": handling.reach,
         "people": handling.people,
         "minutes": handling.minutes,

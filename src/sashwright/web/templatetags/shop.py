@@ -84,8 +84,3 @@ def bar(share: float, other: float | None = None) -> SafeString:
         one,
         two,
     )
-
-
-@register.filter
-def level_word(level: str) -> str:
-    return LEVEL_WORDS.get(level, level)

@@ -18,7 +18,7 @@ from sashwright.chapters.season import season
 from sashwright.record import store
 from sashwright.record.errors import NotThere
 from sashwright.record.facts import knowledge
-from sashwright.record.outdoors import NoWeather, Outdoors, outdoors_of
+from sashwright.record.outdoors import outdoors_of, outdoors_or_none
 from sashwright.web.views.chapters import shop_date
 from sashwright.web.views.common import head_of
 from sashwright.window.spec import House
@@ -36,10 +36,7 @@ def _weathered(chapter: Callable[..., Answer]) -> Ask:
     """A chapter that says more where the weather is known, and does without."""
 
     def ask(_: HttpRequest, house: House, numbers: Numbers, system: units.System) -> Answer:
-        try:
-            found: Outdoors | None = outdoors_of(house)
-        except NoWeather:
-            found = None
+        found = outdoors_or_none(house)
         year, place = (found.year, found.place) if found else (None, None)
         return chapter(house, knowledge(), numbers, system, year=year, place=place)
 
