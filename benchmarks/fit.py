@@ -30,6 +30,7 @@ from sashwright.chapters.fit.course import (
 from sashwright.knowledge.load import load
 from sashwright.physics.daily import DailyClimate, daily
 from sashwright.physics.diffusion import fitted_diffusion, fitted_powers
+from sashwright.physics.hourly_year import HourlyYear
 from sashwright.physics.indoor import indoor_climate
 from sashwright.physics.normals import Known, complete_normals
 from sashwright.physics.psychrometrics import saturation_pressure
@@ -54,8 +55,8 @@ SAMPLE = 8
 STATES = ("painted", "failed", "primed", "bare")
 
 
-def cold_climate() -> DailyClimate:
-    """A typical year of a cold place, from made-up monthly figures, in a heated house."""
+def cold_year() -> HourlyYear:
+    """A typical year of a cold place, from made-up monthly figures."""
     season = -np.cos(2 * np.pi * (np.arange(12) - 0.5) / 12)
     known = Known(
         temperature=8 + 13 * season,
@@ -72,7 +73,7 @@ def cold_climate() -> DailyClimate:
         global_horizontal=160 + 90 * season,
         diffuse_horizontal=75 + 35 * season,
     )
-    year = typical_year(
+    return typical_year(
         complete_normals(known, 43.7, 20.0),
         latitude=43.7,
         longitude=-70.3,
@@ -80,6 +81,11 @@ def cold_climate() -> DailyClimate:
         utc_offset=-5.0,
         of="a made-up cold place",
     )
+
+
+def cold_climate() -> DailyClimate:
+    """That year in a heated house."""
+    year = cold_year()
     vapour = year.humidity * saturation_pressure(year.temperature)
     return daily(year, indoor_climate(year.temperature, vapour))
 

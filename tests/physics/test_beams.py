@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from sashwright.physics.beams import (
     allowable_bending,
+    along,
     deflection_limit,
     point,
     together,
@@ -34,6 +35,28 @@ def test_rising_ends_only_relieve(span: float, share: float, more: float) -> Non
     relieved = trapezoid(span, 100.0, more * span, 50.0)
     for each in ("moment", "deflection", "reaction"):
         assert getattr(relieved, each) <= getattr(full, each) * (1 + 1e-12)
+
+
+@given(span=SPANS, start=st.floats(0, 0.9), share=st.floats(0.05, 1), corner=st.floats(0.01, 0.5))
+def test_a_load_on_a_stretch_is_many_small_forces(
+    span: float, start: float, share: float, corner: float
+) -> None:
+    from_, length = start * span, share * (1 - start) * span
+    rise = corner * length
+    one = along(span, 70.0, stretches=[(from_, length, 120.0, rise)], points=[(9.0, span / 3)])
+    step = length / 400
+    at = (np.arange(400) + 0.5) * step
+    line = 120.0 * np.minimum(1.0, np.minimum(at, length - at) / rise)
+    forces = [(float(w) * step, from_ + float(x)) for w, x in zip(line, at, strict=True)]
+    many = together(span, 70.0, points=[*forces, (9.0, span / 3)])
+    for each in ("moment", "deflection", "reaction"):
+        assert getattr(one, each) == pytest.approx(getattr(many, each), rel=1e-3)
+
+
+def test_a_stretch_as_long_as_the_beam_is_the_trapezoid() -> None:
+    one, plain = along(0.9, 60.0, stretches=[(0, 0.9, 80.0, 0.3)]), trapezoid(0.9, 80.0, 0.3, 60.0)
+    for each in ("moment", "deflection", "reaction"):
+        assert getattr(one, each) == pytest.approx(getattr(plain, each), rel=1e-4)
 
 
 @given(span=SPANS, place=st.floats(0.0, 1.0), force=st.floats(1, 500))

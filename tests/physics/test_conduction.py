@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 
-from sashwright.physics.conduction import Boundary, solve
-from sashwright.physics.section_mesh import Point, Region
+from sashwright.physics.conduction import Boundary, settled, solve
+from sashwright.physics.section_mesh import Mesh, Point, Region, triangles
 
 SQUARE: tuple[Point, ...] = ((0, 0), (0.1, 0), (0.1, 0.1), (0, 0.1))
 PUTTY: tuple[Point, ...] = ((0, 0), (0.03, 0), (0, 0.04))
@@ -59,6 +60,47 @@ def test_two_parts_that_touch_in_no_line() -> None:
     )
     assert ours.flows[1] == pytest.approx(0.1 * 20 / (0.17 + 0.1 / 0.13), rel=1e-6)
     assert ours.flows[2] == pytest.approx(0, abs=1e-9)
+
+
+def doubled_areas(mesh: Mesh) -> np.ndarray:
+    a, b, c = (mesh.nodes[mesh.triangles[:, k]] for k in range(3))
+    u, v = b - a, c - a
+    return u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0]
+
+
+def test_triangles_fit_together_however_they_are_divided() -> None:
+    """No area is lost, no side belongs to more than two, no triangle turns over or is in two polygons."""
+    mesh = triangles([Region(SQUARE, 0.13), Region(PUTTY, 0.5)], [BELOW.path])
+    putty = 0.03 * 0.04 / 2
+    for marked in (np.arange(3), np.array([0]), np.arange(0, 40, 5), np.arange(10)):
+        twice = doubled_areas(mesh)
+        assert (twice > 0).all()
+        assert twice.sum() / 2 == pytest.approx(0.01)
+        assert twice[mesh.region == 1].sum() / 2 == pytest.approx(putty)
+        counts = np.bincount(mesh.sides_of.ravel())
+        assert set(counts) == {1, 2}
+        assert mesh.lengths[mesh.outer].sum() == pytest.approx(0.4)
+        finer = mesh.refined(marked)
+        assert len(finer.triangles) >= len(mesh.triangles) + 3 * len(marked)
+        mesh = finer
+
+
+def test_bounded_by_the_first_polygon() -> None:
+    over: tuple[Point, ...] = ((-0.02, -0.02), (0.05, -0.02), (0.05, 0.12), (-0.02, 0.12))
+    mesh = triangles([Region(SQUARE, 0.13), Region(over, 0.5)], [], bounded=True)
+    assert doubled_areas(mesh).sum() / 2 == pytest.approx(0.01)
+    assert doubled_areas(mesh)[mesh.region == 1].sum() / 2 == pytest.approx(0.005)
+
+
+def test_one_mesh_for_other_conductivities() -> None:
+    section = settled([Region(SQUARE, 0.13), Region(PUTTY, 0.5)], [BELOW, ABOVE])
+    assert section.at_rest().flows == solve(
+        [Region(SQUARE, 0.13), Region(PUTTY, 0.5)], [BELOW, ABOVE]
+    ).flows  # fmt: skip
+    plain = section.at_rest(np.array([0.2, 0.2]))
+    assert plain.flows[1] == pytest.approx(0.1 * 20 / (0.17 + 0.1 / 0.2), rel=1e-9)
+    assert plain.lowest[0] == pytest.approx(0.04 * 20 / (0.17 + 0.1 / 0.2), rel=1e-9)
+    assert len(plain.at_nodes) == len(plain.mesh.nodes)
 
 
 def test_refused() -> None:

@@ -189,6 +189,64 @@ def together(
     )
 
 
+def along(
+    span: float,
+    stiffness: float,
+    *,
+    stretches: Sequence[tuple[float, float, float, float]] = (),
+    points: Sequence[tuple[float, float]] = (),
+) -> Bending:
+    """Loads that each lie on a stretch of a beam, such as those of the panes along a bar.
+
+    Parameters
+    ----------
+    span, stiffness : float
+        L [m] and E I [N m2].
+    stretches : sequence of (start, length, peak, corner)
+        As for :func:`trapezoid`, from ``start`` on [m, m, N/m, m].
+    points : sequence of (force, place)
+        As for :func:`together` [N, m].
+
+    Notes
+    -----
+    Exact for each stretch at 401 places; good to 0.01 %.
+
+    Examples
+    --------
+    >>> round(along(2.0, 1000.0, stretches=[(0.0, 2.0, 100.0, 0.0)]).moment, 6)
+    50.0
+    """
+    x = np.linspace(0.0, span, _PLACES)
+    moment, left, right = np.zeros_like(x), 0.0, 0.0
+    for start, length, peak, corner in stretches:
+        whole = peak * (length - corner)
+        far = whole * (start + length / 2) / span
+        within = np.clip(x - start, 0.0, length)
+        # What a stretch would bend between supports of its own, and the straight line of its resultants.
+        own = _trapezoid_moment(within, length, peak, corner)
+        moment += own + _lever(x, span, start, length, whole)
+        left += whole - far
+        right += far
+    for force, place in points:
+        support = force * (span - place) / span
+        moment += support * x - force * np.maximum(x - place, 0.0)
+        left += support
+        right += force - support
+    sag = _sag(x, moment) / stiffness
+    return Bending(
+        float(np.abs(moment).max()), float(np.abs(sag).max()), max(abs(left), abs(right))
+    )
+
+
+def _lever(x: Array, span: float, start: float, length: float, whole: float) -> Array:
+    """Moment of half of a load at each end of its stretch."""
+    moment = np.zeros_like(x)
+    for place in (start, start + length):
+        support = whole / 2 * (span - place) / span
+        moment += support * x - whole / 2 * np.maximum(x - place, 0.0)
+    return moment
+
+
 def _trapezoid_moment(x: Array, span: float, peak: float, corner: float) -> Array:
     """Moment along the span, counted from the nearer support."""
     near = np.minimum(x, span - x)

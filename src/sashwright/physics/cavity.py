@@ -6,6 +6,8 @@ cavity is J. L. Wright's (ASHRAE Transactions 102, 1996) fit to measurements by 
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -21,11 +23,22 @@ HIGHEST_RAYLEIGH = 2e6
 """Of the measurements behind :func:`upright_nusselt` [-]."""
 # Rayleigh numbers at which the forms of the cavity's correlation meet.
 _MEETING = 1e4, 5e4
+# Up to so many times a meeting point one form goes over into the next.
+_CROSSED = 1.1
 # 2.5e5 (exp(0.72 x 90) / sin 90)^(1/5): where the flow along an upright plate turns turbulent.
 _TURNING = 2.5e5 * np.exp(0.72 * 90 / 5)
 
 
-def rayleigh(gas: Properties, length: float, difference: Array, kelvin: Array) -> Array:
+@dataclass(frozen=True, slots=True)
+class Convection:
+    """Heat carried by a gas: ``coefficient`` [W/(m2 K)], and ``growth``, the power of the temperature
+    difference with which it grows there [-]."""
+
+    coefficient: Array
+    growth: Array | float
+
+
+def rayleigh(gas: Properties, length: Array | float, difference: Array, kelvin: Array) -> Array:
     r"""Rayleigh number, :math:`\rho^2 L^3 g c_p |\Delta T| / (\mu \lambda T_m)` [-].
 
     ``length`` [m], temperature ``difference`` [K] and mean temperature ``kelvin`` [K].
@@ -34,7 +47,7 @@ def rayleigh(gas: Properties, length: float, difference: Array, kelvin: Array) -
     return np.asarray(top / (gas.viscosity * gas.conductivity * kelvin))
 
 
-def upright_nusselt(Ra: Array | float, aspect: float) -> Array:
+def upright_nusselt(Ra: Array | float, aspect: Array | float) -> Array:
     r"""Nusselt number of an upright cavity of height over width ``aspect`` [-].
 
     .. math::
@@ -49,24 +62,51 @@ def upright_nusselt(Ra: Array | float, aspect: float) -> Array:
     without any balance. Here each goes over into the next within a tenth above the meeting point, where
     this is up to 0.6 % off the standard.
     """
-    ra = np.asarray(Ra, dtype=np.float64)
-    low = 1 + 1.7596678e-10 * np.minimum(ra, _MEETING[0]) ** 2.2984755
-    middle = 0.028154 * ra**0.4134
-    high = 0.0673838 * np.cbrt(ra)
-    first = low + (middle - low) * _crossed(ra, _MEETING[0])
-    first += (high - middle) * _crossed(ra, _MEETING[1])
-    return np.asarray(np.maximum(first, 0.242 * (ra / aspect) ** 0.272))
+    return _nusselt(np.asarray(Ra, dtype=np.float64), aspect)[0]
 
 
-def _crossed(Ra: Array, meeting: float) -> Array:
+def _nusselt(Ra: Array, aspect: Array | float) -> tuple[Array, Array]:
+    """The number, and the power of the Rayleigh number with which it grows [-]."""
+    # One logarithm serves all powers; where no gas moves it needs a number, however small.
+    log = np.log(np.maximum(Ra, 1e-9))
+    first, power = _by_rayleigh(Ra, log)
+    tall = 0.242 * np.exp(0.272 * (log - np.log(aspect)))
+    return np.maximum(first, tall), np.where(tall > first, 0.272, power)
+
+
+def _by_rayleigh(Ra: Array, log: Array) -> tuple[Array, Array]:
+    """The first of the two numbers, and its power; inside a crossing the power is but near.
+
+    Mostly all states of a gap are within one form, and the others need not be worked out.
+    """
+    if Ra.max(initial=0.0) <= _MEETING[0]:
+        return _still(log)
+    high = 0.0673838 * np.exp(log / 3)
+    if Ra.min(initial=np.inf) >= _MEETING[1] * _CROSSED:
+        return high, np.asarray(1 / 3)
+    low, power = _still(np.minimum(log, np.log(_MEETING[0])))
+    middle = 0.028154 * np.exp(0.4134 * log)
+    first = low + (middle - low) * _crossing(Ra, _MEETING[0])
+    first += (high - middle) * _crossing(Ra, _MEETING[1])
+    power = np.where(Ra <= _MEETING[0], power, np.where(Ra <= _MEETING[1], 0.4134, 1 / 3))
+    return first, power
+
+
+def _still(log: Array) -> tuple[Array, Array]:
+    """Where the gas hardly moves."""
+    moved = 1.7596678e-10 * np.exp(2.2984755 * log)
+    return 1 + moved, 2.2984755 * moved / (1 + moved)
+
+
+def _crossing(Ra: Array, meeting: float) -> Array:
     """0 up to the meeting point of two forms, 1 from a tenth above [-]."""
-    return np.clip((Ra / meeting - 1) * 10, 0.0, 1.0)
+    return np.clip((Ra / meeting - 1) / (_CROSSED - 1), 0.0, 1.0)
 
 
 def across_gas(
-    gas: GasName, share: float, width: float, height: float, faces: tuple[Array, Array]
-) -> Array:
-    """Coefficient for convection between two upright faces [W/(m2 K)].
+    gas: GasName, share: float, width: float, height: Array | float, faces: tuple[Array, Array]
+) -> Convection:
+    """Convection between two upright faces.
 
     ``share`` of the volume is ``gas``, the rest air; ``width`` and ``height`` [m]; the ``faces``'
     temperatures [K].
@@ -74,11 +114,12 @@ def across_gas(
     mean = (faces[0] + faces[1]) / 2
     filling = gas_properties(gas, mean, share, ATMOSPHERE)
     Ra = rayleigh(filling, width, faces[1] - faces[0], mean)
-    return np.asarray(upright_nusselt(Ra, height / width) * filling.conductivity / width)
+    number, power = _nusselt(Ra, height / width)
+    return Convection(number * filling.conductivity / width, power)
 
 
-def room_convection(air: Array, face: Array, height: float) -> Array:
-    r"""Coefficient for convection between an upright face and still air [W/(m2 K)].
+def room_convection(air: Array, face: Array, height: Array | float) -> Convection:
+    r"""Convection between an upright face and still air.
 
     .. math::
         Nu = 0.56 Ra_H^{1/4},\quad Ra_H \le Ra_{cv} = 1.06 \times 10^{11}
@@ -89,9 +130,10 @@ def room_convection(air: Array, face: Array, height: float) -> Array:
     film = air + 0.25 * (face - air)
     filling = gas_properties("air", film)
     Ra = rayleigh(filling, height, face - air, film)
-    laminar = 0.56 * np.sqrt(np.sqrt(np.minimum(Ra, _TURNING)))
-    turbulent = 0.13 * (np.cbrt(np.maximum(Ra, _TURNING)) - np.cbrt(_TURNING))
-    return np.asarray((laminar + turbulent) * filling.conductivity / height)
+    number = 0.56 * np.sqrt(np.sqrt(np.minimum(Ra, _TURNING)))
+    if Ra.max(initial=0.0) > _TURNING:
+        number += 0.13 * (np.cbrt(np.maximum(Ra, _TURNING)) - np.cbrt(_TURNING))
+    return Convection(number * filling.conductivity / height, 0.25)
 
 
 def wind_convection(speed: Array | float) -> Array:
@@ -102,18 +144,22 @@ def wind_convection(speed: Array | float) -> Array:
     return 4 + 4 * np.asarray(speed, dtype=np.float64)
 
 
-def between_faces(emissivities: tuple[float, float], faces: tuple[Array, Array]) -> Array:
-    """Coefficient for longwave radiation between two parallel faces at temperatures in K [W/(m2 K)].
-
-    It is 0 where a face has no emissivity.
-    """
+def exchange(emissivities: tuple[float, float]) -> float:
+    """Emissivity of two parallel faces to each other [-]; 0 where a face has none."""
     if min(emissivities) <= 0:
-        return np.zeros(np.broadcast_shapes(np.shape(faces[0]), np.shape(faces[1])))
-    exchange = 1 / (1 / emissivities[0] + 1 / emissivities[1] - 1)
-    return to_surroundings(exchange, faces[0], faces[1])
+        return 0.0
+    return 1 / (1 / emissivities[0] + 1 / emissivities[1] - 1)
 
 
-def to_surroundings(emissivity: float, face: Array, radiant: Array) -> Array:
-    """Coefficient for longwave radiation of a face to black surroundings [W/(m2 K)]; both in K."""
+def radiation(emissivity: float, one: Array, other: Array) -> Array:
+    """Coefficient for longwave radiation between two surfaces at temperatures in K [W/(m2 K)].
+
+    ``emissivity`` of a face to black surroundings, or the :func:`exchange` of two faces.
+    """
     factor = emissivity * STEFAN_BOLTZMANN
-    return np.asarray(factor * (face * face + radiant * radiant) * (face + radiant))
+    return np.asarray(factor * (one * one + other * other) * (one + other))
+
+
+def radiation_slope(emissivity: float, kelvin: Array) -> Array:
+    """How the heat radiated by a surface grows with its temperature, 4 e sigma T^3 [W/(m2 K)]."""
+    return np.asarray(4 * emissivity * STEFAN_BOLTZMANN * kelvin * kelvin * kelvin)

@@ -9,30 +9,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.sparse.linalg import spsolve
-from skfem import (
-    Basis,
-    BilinearForm,
-    ElementTriP0,
-    ElementTriP2,
-    FacetBasis,
-    Functional,
-    InteriorFacetBasis,
-    LinearForm,
-    MeshTri,
-    asm,
-)
-from skfem.helpers import dot, grad
 
+from sashwright.physics.section_elements import Elements, Film
 from sashwright.physics.section_mesh import (
+    Indices,
+    Mesh,
     Point,
     Region,
-    facets_on,
     loose_parts,
-    regions_of,
+    sides_on,
     triangles,
 )
 
@@ -46,7 +35,7 @@ ISO 10211:2017 asks for 0.01.
 _ROUNDS = 30
 _MOST = 200_000  # unknowns
 # Triangles with this share of the error are divided.
-_BULK = 0.7
+_BULK = 0.85
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,13 +60,14 @@ class Boundary:
             )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Conduction:
     """A section at rest.
 
     ``flows`` into the section through each boundary [W/m]: in sum nothing. ``lowest`` temperature on
     the surface of each boundary [°C]. ``temperatures`` at the points asked for [°C]. ``change`` of the
-    flow in the last refinement, a share [-]; ``unknowns``, how many temperatures were solved for.
+    flow in the last refinement, a share [-]; ``unknowns``, how many temperatures were solved for;
+    ``mesh`` with the temperature at each of its nodes, ``at_nodes`` [°C].
     """
 
     flows: tuple[float, ...]
@@ -85,6 +75,8 @@ class Conduction:
     temperatures: tuple[float, ...]
     change: float
     unknowns: int
+    mesh: Mesh
+    at_nodes: Array
 
 
 def solve(
@@ -113,31 +105,37 @@ def solve(
         If a boundary is not on the edge, a point not in the section, a part without any boundary, or the
         flow does not come to stand.
     """
+    return settled(polygons, boundaries, tolerance).at_rest(points=points)
+
+
+def settled(
+    polygons: Sequence[Region],
+    boundaries: Sequence[Boundary],
+    tolerance: float = TOLERANCE,
+    *,
+    bounded: bool = False,
+) -> Section:
+    """The section on a mesh so fine that the flow stands. Parameters and errors as for ``solve``.
+
+    With ``bounded`` the first polygon is the whole section, and nothing outside it counts.
+    """
     if not boundaries:
         raise ValueError("found no boundary, expected at least one")
-    mesh = triangles(polygons, [*(b.path for b in boundaries), *((p,) for p in points)])
-    if loose_parts(mesh, np.concatenate([facets_on(mesh, b.path) for b in boundaries])):
-        raise ValueError("found a part of the section that no boundary touches, expected none")
-    flow, calm = float("nan"), 0
+    mesh = triangles(polygons, [b.path for b in boundaries], bounded=bounded)
+    conductivities = np.array([region.conductivity for region in polygons])
+    flow, calm, change = float("nan"), 0, 0.0
     for _ in range(_ROUNDS):
-        section = _Section(mesh, polygons, boundaries)
-        temperature = section.solved()
-        flows = section.flows(temperature)
-        new = sum(abs(one) for one in flows) / 2
+        section = Section(mesh, conductivities, boundaries)
+        new = sum(abs(one) for one in section.flows(section.own)) / 2
         change = abs(new - flow) / new if new > 0 else 0.0
         calm = calm + 1 if change <= tolerance else 0
         if calm == 2 or _hardly_any(new, boundaries):
-            return Conduction(
-                tuple(flows),
-                section.lowest(temperature),
-                section.at(points, temperature),
-                change,
-                int(section.basis.N),
-            )
+            section.change = change
+            return section
         flow = new
-        if section.basis.N > _MOST:
+        if section.elements.unknowns > _MOST:
             break
-        mesh = mesh.refined(section.worst(temperature))
+        mesh = mesh.refined(section.worst())
     raise ValueError(f"the flow of heat still changes by {change:.2%} on the finest mesh")
 
 
@@ -147,123 +145,65 @@ def _hardly_any(flow: float, boundaries: Sequence[Boundary]) -> bool:
     return flow < 1e-9 or max(warm) == min(warm)
 
 
-@BilinearForm
-def _conducting(u, v, w):  # type: ignore[no-untyped-def]
-    return w.conductivity * dot(grad(u), grad(v))
+class Section:
+    """A section on one mesh between its films.
 
+    ``conductivities`` of its polygons [W/(m K)]; ``change`` of the flow in the last refinement, a share
+    [-].
+    """
 
-@BilinearForm
-def _through_film(u, v, w):  # type: ignore[no-untyped-def]
-    return u * v / w.resistance
-
-
-@LinearForm
-def _from_film(v, w):  # type: ignore[no-untyped-def]
-    return w.temperature / w.resistance * v
-
-
-@Functional
-def _entering(w):  # type: ignore[no-untyped-def]
-    return (w.temperature - w.u) / w.resistance
-
-
-@Functional
-def _jump(w):  # type: ignore[no-untyped-def]
-    across = w.k0 * dot(grad(w.u0), w.n) - w.k1 * dot(grad(w.u1), w.n)
-    return w.h * across**2 / (w.k0 + w.k1)
-
-
-@Functional
-def _mismatch(w):  # type: ignore[no-untyped-def]
-    return w.h * (w.k * dot(grad(w.u), w.n) - w.given) ** 2 / w.k
-
-
-class _Section:
-    """One mesh of the section, with its equations."""
-
-    def __init__(
-        self, mesh: MeshTri, polygons: Sequence[Region], boundaries: Sequence[Boundary]
-    ) -> None:
-        self.mesh, self.boundaries = mesh, boundaries
-        self.basis = Basis(mesh, ElementTriP2())
-        of = regions_of(mesh, polygons)
-        self.conductivity = np.array([region.conductivity for region in polygons])[of]
-        self.films = [
-            FacetBasis(mesh, ElementTriP2(), facets=facets_on(mesh, b.path)) for b in boundaries
+    def __init__(self, mesh: Mesh, conductivities: Array, boundaries: Sequence[Boundary]) -> None:
+        self.mesh, self.conductivities, self.change = mesh, conductivities, 0.0
+        self.elements = Elements(mesh)
+        self._films: list[Film] = [
+            (sides_on(mesh, b.path), b.resistance, b.temperature) for b in boundaries
         ]
+        if loose_parts(mesh, np.concatenate([sides for sides, _, _ in self._films])):
+            raise ValueError("found a part of the section that no boundary touches, expected none")
 
-    def solved(self) -> Array:
-        """Temperature at all unknowns [°C]."""
-        constant = self.basis.with_element(ElementTriP0()).interpolate(self.conductivity)
-        matrix = asm(_conducting, self.basis, conductivity=constant)
-        right = np.zeros(self.basis.N)
-        for film, b in zip(self.films, self.boundaries, strict=True):
-            matrix = matrix + asm(_through_film, film, resistance=b.resistance)
-            right += asm(
-                _from_film, film, resistance=b.resistance, temperature=float(b.temperature)
-            )
-        return np.asarray(spsolve(matrix.tocsc(), right))
+    @cached_property
+    def own(self) -> Array:
+        """Temperature at all unknowns, with the conductivities the section came with [°C]."""
+        return self.solved(self.conductivities)
 
-    def flows(self, temperature: Array) -> list[float]:
-        return [
-            float(
-                _entering.assemble(
-                    film,
-                    u=film.interpolate(temperature),
-                    temperature=float(b.temperature),
-                    resistance=b.resistance,
-                )
-            )
-            for film, b in zip(self.films, self.boundaries, strict=True)
-        ]
+    def solved(self, conductivities: Array) -> Array:
+        """Temperature at all unknowns, with others [°C]: at the corners, then in the middles of sides."""
+        return self.elements.temperatures(conductivities[self.mesh.region], self._films)
 
-    def lowest(self, temperature: Array) -> tuple[float, ...]:
-        return tuple(
-            float(temperature[self.basis.get_dofs(film.find).all()].min()) for film in self.films
+    def at_rest(
+        self, conductivities: Array | None = None, points: Sequence[Point] = ()
+    ) -> Conduction:
+        """The section with these conductivities, one for each polygon; with its own if none are given."""
+        temperature = self.own if conductivities is None else self.solved(conductivities)
+        return Conduction(
+            tuple(self.flows(temperature)),
+            tuple(float(self.elements.on(temperature, film[0]).min()) for film in self._films),
+            self._at(points, temperature),
+            self.change,
+            self.elements.unknowns,
+            self.mesh,
+            temperature[: len(self.mesh.nodes)],
         )
 
-    def at(self, points: Sequence[Point], temperature: Array) -> tuple[float, ...]:
-        """All points asked for are corners of triangles."""
-        found = []
-        for x, y in points:
-            away = np.hypot(self.mesh.p[0] - x, self.mesh.p[1] - y)
-            nearest = int(away.argmin())
-            if away[nearest] > 1e-6:
-                raise ValueError(f"found a point ({x}, {y}) outside the section")
-            found.append(float(temperature[self.basis.nodal_dofs[0, nearest]]))
-        return tuple(found)
+    def flows(self, temperature: Array) -> list[float]:
+        """Into the section through each boundary [W/m]."""
+        return [self.elements.entering(temperature, film) for film in self._films]
 
-    def worst(self, temperature: Array) -> NDArray[np.int64]:
+    def worst(self) -> Indices:
         """The triangles that together hold most of the error: where the flow of heat jumps."""
-        error = self._jumps(temperature) + self._mismatches(temperature)
+        error = self.elements.roughness(
+            self.own, self.conductivities[self.mesh.region], self._films
+        )
         order = np.argsort(error)[::-1]
         sums = np.cumsum(error[order])
         count = int(np.searchsorted(sums, _BULK * sums[-1])) + 1
         return np.asarray(order[:count])
 
-    def _jumps(self, temperature: Array) -> Array:
-        sides = [InteriorFacetBasis(self.mesh, ElementTriP2(), side=side) for side in (0, 1)]
-        values = {}
-        for k, side in enumerate(sides):
-            values[f"u{k}"] = side.interpolate(temperature)
-            values[f"k{k}"] = self.conductivity[side.tind][:, None]
-        jumps = _jump.elemental(sides[0], **values)
-        return np.asarray(sum(self._on_triangles(side.tind, jumps) for side in sides))
-
-    def _mismatches(self, temperature: Array) -> Array:
-        edge = FacetBasis(self.mesh, ElementTriP2())
-        given = np.zeros(edge.dx.shape)
-        surface = edge.interpolate(temperature)
-        place = {facet: k for k, facet in enumerate(edge.find)}
-        for film, b in zip(self.films, self.boundaries, strict=True):
-            rows = [place[facet] for facet in film.find]
-            given[rows] = (b.temperature - np.asarray(surface)[rows]) / b.resistance
-        off = _mismatch.elemental(
-            edge, u=surface, k=self.conductivity[edge.tind][:, None], given=given
-        )
-        return self._on_triangles(edge.tind, off)
-
-    def _on_triangles(self, which: NDArray[np.int64], values: Array) -> Array:
-        return np.asarray(
-            np.bincount(which, weights=values, minlength=self.mesh.nelements), dtype=np.float64
-        )
+    def _at(self, points: Sequence[Point], temperature: Array) -> tuple[float, ...]:
+        found = []
+        for point in points:
+            here = self.elements.at(temperature, point)
+            if here is None:
+                raise ValueError(f"found a point {tuple(point)} outside the section")
+            found.append(here)
+        return tuple(found)

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from sashwright.physics.hourly_year import DAYS, HourlyYear, WeatherError, daily_means
 from sashwright.physics.indoor import IndoorClimate
-from sashwright.physics.sun import declination, sun_hours
+from sashwright.physics.sun import sun_hours, toward_sun
 
 Array = NDArray[np.float64]
 
@@ -110,10 +110,7 @@ def facade_sun(year: HourlyYear) -> Array:
     what level ground throws back; nothing stands in the way.
     """
     hours = sun_hours(year.latitude, year.longitude, year.utc_offset)
-    phi, delta = np.radians(year.latitude), declination()[:, None]
-    omega = hours.hour_angle
-    east = -np.cos(delta) * np.sin(omega)
-    north = np.cos(phi) * np.sin(delta) - np.sin(phi) * np.cos(delta) * np.cos(omega)
+    east, north, _ = toward_sun(year.latitude, hours)
     beam = year.direct_normal.reshape(DAYS, 24)
     level = year.diffuse_horizontal + _GROUND * year.global_horizontal
     azimuth = 2 * np.pi * np.arange(FACINGS)[:, None, None] / FACINGS

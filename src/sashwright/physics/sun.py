@@ -151,6 +151,20 @@ def sun_hours(latitude: float, longitude: float, utc_offset: float) -> SunHours:
     return SunHours(middle, up, np.maximum(height / _HOUR, 0.0))
 
 
+def toward_sun(latitude: float, hours: SunHours) -> tuple[Array, Array, Array]:
+    """East, north and up parts of the direction of the sun, each of shape (365, 24) [-].
+
+    In the middle of what each hour sees of the sun; at night it points below the ground. ``latitude`` in
+    degrees.
+    """
+    phi, delta = math.radians(latitude), declination()[:, None]
+    omega = hours.hour_angle
+    east: Array = -np.cos(delta) * np.sin(omega)
+    north: Array = np.cos(phi) * np.sin(delta) - np.sin(phi) * np.cos(delta) * np.cos(omega)
+    up: Array = math.sin(phi) * np.sin(delta) + math.cos(phi) * np.cos(delta) * np.cos(omega)
+    return east, north, up
+
+
 def _swept(first: Array, last: Array, level: Array, swing: Array) -> Array:
     """Integral of the cosine of the zenith angle between two hour angles; 0 where they are crossed."""
     area: Array = level * (last - first) + swing * (np.sin(last) - np.sin(first))

@@ -10,8 +10,10 @@ from sashwright.physics.glazing.conditions import (
     NFRC_WINTER,
     Conditions,
 )
+from sashwright.physics.glazing.emissivity import corrected_emissivity
 from sashwright.physics.glazing.en673 import en673_gap_resistances, en673_u
 from sashwright.physics.glazing.gain import inward_fractions, solar_heat_gain
+from sashwright.physics.glazing.hourly import Sunlit, hourly_gain
 from sashwright.physics.glazing.layers import Gap, Pane
 from sashwright.physics.glazing.optics import (
     CoatedPane,
@@ -35,12 +37,15 @@ __all__ = [
     "Gap",
     "Pane",
     "PlainPane",
+    "Sunlit",
     "Through",
     "at_angle",
+    "corrected_emissivity",
     "detailed_balance",
     "diffuse",
     "en673_gap_resistances",
     "en673_u",
+    "hourly_gain",
     "inward_fractions",
     "plain_from_normal",
     "solar_heat_gain",

@@ -33,7 +33,7 @@ def solar_heat_gain(
     sun: Through,
     irradiance: Array | float,
     *,
-    height: float = 1.0,
+    height: Array | float = 1.0,
 ) -> Array:
     r"""Solar heat gain coefficient at the centre of the glass, g [-], by ISO 15099:2003, 4.2.
 
