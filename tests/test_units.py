@@ -168,7 +168,17 @@ def test_pressures_and_flows() -> None:
     assert units.parse_flow("1 cfm") == pytest.approx(4.719474e-4, abs=5e-11)
     assert units.parse_volume("1 ft3") == 0.028316846592
     assert units.parse_volume("340 m³") == units.parse_volume(340, "metric") == 340.0
+    # Square foot and square inch: 0.3048 m and 0.0254 m, exactly, squared.
+    assert units.parse_area("1 ft2") == units.parse_area("144 sq in") == 0.09290304
+    assert units.parse_area("250 cm²") == units.parse_area(0.025, "metric") == 0.025
     assert units.parse_flow("36 m³/h") == units.parse_flow("10 L/s") == 0.01
+
+
+def test_speeds() -> None:
+    # International mile of 1609.344 m.
+    assert units.parse_speed("100 mph") == units.parse_speed(100) == 44.704
+    assert units.parse_speed("90 km/h") == units.parse_speed("25", "metric") == 25.0
+    assert units.parse_speed("18 kn") == pytest.approx(9.26)
 
 
 def test_angles_and_slopes() -> None:
@@ -222,6 +232,8 @@ def test_the_rest_for_people() -> None:
     assert units.format_flow(0.01) == "21.2 cfm"
     assert units.format_flow(0.01, "metric") == "36.0 m³/h"
     assert units.format_force(20) == "4.5 lbf"
+    assert units.format_speed(51.4) == "115 mph"
+    assert units.format_speed(51.4, "metric") == "51.4 m/s"
 
 
 @pytest.mark.parametrize("value", [math.nan, math.inf])
@@ -308,6 +320,8 @@ READERS = [
     units.parse_pressure,
     units.parse_flow,
     units.parse_volume,
+    units.parse_area,
+    units.parse_speed,
     units.parse_angle,
 ]
 SCRAPS = st.lists(

@@ -67,15 +67,33 @@ _FLOWS = {
     "m3/s": Fraction(1),
     "l/s": Fraction(1, 1000),
 }
+_MILE = 5280 * _FOOT
+_SPEEDS = {
+    "mph": _MILE / 3600,
+    "m/s": Fraction(1),
+    "km/h": Fraction(1000, 3600),
+    "kn": Fraction(1852, 3600),
+}
 _VOLUMES = {
     **dict.fromkeys(("ft3", "cu ft", "cuft", "cf"), _FOOT**3),
     "m3": Fraction(1),
     "l": Fraction(1, 1000),
 }
+_AREAS = {
+    **dict.fromkeys(("ft2", "sq ft", "sqft", "sf"), _FOOT**2),
+    **dict.fromkeys(("in2", "sq in", "sqin"), (_FOOT / 12) ** 2),
+    "m2": Fraction(1),
+    "cm2": Fraction(1, 10**4),
+}
 _DEGREES = {"": Fraction(1), "°": Fraction(1), "deg": Fraction(1), "degrees": Fraction(1)}
 # With these a decimal comma is at home.
 _COMMA = frozenset(
-    {"mm", "cm", "m", "kg", "g", "pa", "kpa", "m3/h", "m3/s", "l/s", "m3", "l", "c", "k", *_DEGREES}
+    {
+        *("mm", "cm", "m", "kg", "g", "pa", "kpa", "m3/h", "m3/s", "l/s", "m3", "l", "c", "k"),
+        *("m2", "cm2"),
+        *("m/s", "km/h"),
+        *_DEGREES,
+    }
 )
 
 _LENGTH_HINT = "a length such as 34 3/8, 2'-10 3/8\", 34.375 in or 873 mm"
@@ -83,7 +101,9 @@ _MASS_HINT = "a mass such as 18 lb 6 oz, 18.4 lb or 8.35 kg"
 _TEMPERATURE_HINT = "a temperature such as 68 F, 20 C or 293 K"
 _PRESSURE_HINT = "a pressure such as 30 psf, 0.3 inH2O or 1440 Pa"
 _FLOW_HINT = "an air flow such as 25 cfm, 12 L/s or 42 m3/h"
+_SPEED_HINT = "a wind speed such as 115 mph, 51.4 m/s or 185 km/h"
 _VOLUME_HINT = "a volume such as 12000 ft3 or 340 m3"
+_AREA_HINT = "an area such as 6 ft2, 40 in2 or 250 cm2"
 _ANGLE_HINT = "an angle such as 14 deg, or a slope such as 3 in 12 or 1:4"
 
 # Nobody writes a longer quantity by hand; a longer text is a slip of the clipboard.
@@ -98,6 +118,7 @@ _TYPOGRAPHY = str.maketrans(
             zip("¼½¾⅛⅜⅝⅞", (" 1/4", " 1/2", " 3/4", " 1/8", " 3/8", " 5/8", " 7/8"), strict=True)
         ),
         "\N{FRACTION SLASH}": "/",
+        "²": "2",
         "³": "3",
         "₂": "2",
         "º": "°",
@@ -304,12 +325,34 @@ def parse_flow(
     return _single(text, _FLOWS, bare, _FLOW_HINT, allow_negative)
 
 
+def parse_speed(
+    text: str | int | float, system: System = "us", *, allow_negative: bool = False
+) -> float:
+    """Speed [m/s] of what a person wrote; a bare number is mph (``"us"``) or m/s.
+
+    Examples
+    --------
+    >>> parse_speed("100 mph")
+    44.704
+    """
+    bare = "mph" if system == "us" else "m/s"
+    return _single(text, _SPEEDS, bare, _SPEED_HINT, allow_negative)
+
+
 def parse_volume(
     text: str | int | float, system: System = "us", *, allow_negative: bool = False
 ) -> float:
     """Volume [m3] of what a person wrote; a bare number is ft3 (``"us"``) or m3."""
     bare = "ft3" if system == "us" else "m3"
     return _single(text, _VOLUMES, bare, _VOLUME_HINT, allow_negative)
+
+
+def parse_area(
+    text: str | int | float, system: System = "us", *, allow_negative: bool = False
+) -> float:
+    """Area [m2] of what a person wrote; a bare number is ft2 (``"us"``) or m2."""
+    bare = "ft2" if system == "us" else "m2"
+    return _single(text, _AREAS, bare, _AREA_HINT, allow_negative)
 
 
 def parse_angle(
@@ -480,6 +523,13 @@ def format_flow(cubic_metres_a_second: float, system: System = "us", decimals: i
     """An air flow [m3/s] for a person to read: ``25.0 cfm`` or ``42.5 m³/h``."""
     per_unit, unit = (_FLOWS["cfm"], "cfm") if system == "us" else (_FLOWS["m3/h"], "m³/h")
     return f"{_decimal_text(cubic_metres_a_second / float(per_unit), 10.0**-decimals)} {unit}"
+
+
+def format_speed(metres_a_second: float, system: System = "us", decimals: int | None = None) -> str:
+    """A speed [m/s] for a person to read: ``115 mph`` or ``51.4 m/s``."""
+    per_unit, unit, usual = (_SPEEDS["mph"], "mph", 0) if system == "us" else (1, "m/s", 1)
+    step = 10.0 ** -(usual if decimals is None else decimals)
+    return f"{_decimal_text(metres_a_second / float(per_unit), step)} {unit}"
 
 
 def format_force(newtons: float, system: System = "us", decimals: int = 1) -> str:

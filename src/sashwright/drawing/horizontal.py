@@ -13,9 +13,8 @@ from typing import Literal
 from sashwright import units
 from sashwright.chapters.answer import WindowAnswer
 from sashwright.drawing.broken import Stretch, break_line, shown, stretches
-from sashwright.drawing.cut import Placing, bar, glazed, putty, spacers
+from sashwright.drawing.cut import cut_parts, drawn
 from sashwright.drawing.dimensions import ROW, figure
-from sashwright.drawing.frame import STUD, Frame
 from sashwright.drawing.jamb import Jamb
 from sashwright.drawing.model import (
     Callouts,
@@ -29,9 +28,13 @@ from sashwright.drawing.model import (
     part,
     rectangle,
 )
-from sashwright.drawing.twin import Side, mullion_width, neighbour
 from sashwright.units import INCH
 from sashwright.window.layout import SashLayout, WindowLayout
+from sashwright.window.outlines.frame_edges import FrameEdges
+from sashwright.window.outlines.glazed import glazed
+from sashwright.window.outlines.jamb import STUD, JambCut, left_of, right_of, upright_bar
+from sashwright.window.outlines.mullion import Side, mullion_width, neighbour
+from sashwright.window.outlines.rails import edge_of_lite
 from sashwright.window.resolve import Placed
 
 GLASS_SHOWN = 1.5 * INCH
@@ -62,7 +65,7 @@ def horizontal_section(
         Shorten the glass, so that the profiles can be shown large.
     """
     sides = _sides(placed, side, broken)
-    cut = _Cut(placed, Frame(placed.layout), hang)
+    cut = _Cut(placed, FrameEdges(placed.layout), hang)
     spans = list(cut.spans(sides))
     low, high = min(span[0] for span in spans), max(span[1] for span in spans)
     parts = stretches(spans, GAP) if broken else [Stretch(low, high, 0.0)]
@@ -97,7 +100,7 @@ def _sides(
 @dataclass(frozen=True)
 class _Cut:
     placed: Placed
-    frame: Frame
+    frame: FrameEdges
     hang: WindowAnswer | None
 
     @property
@@ -139,11 +142,10 @@ class _Cut:
     def pieces(self, stretch: Stretch, sides: Sequence[Side]) -> Iterator[Item]:
         for side in sides:
             if stretch.holds(side * self.half):
-                jamb = Jamb(self.placed, self.frame, self.hang, side, self.reach(side))
+                jamb = Jamb(JambCut(self.placed, side), self.hang, self.reach(side))
                 yield from jamb.pieces()
                 for sash in self.sashes:
-                    yield part(f"{sash.which}.{jamb.name}_stile", f"{jamb.name} stile of the "
-                               f"{sash.which} sash", (jamb.stile(sash),))  # fmt: skip
+                    yield from cut_parts([jamb.cut.stile(sash)])
                     yield from jamb.cords(sash)
         for sash in self.sashes:
             yield from self._glass(sash, stretch)
@@ -152,10 +154,9 @@ class _Cut:
         glass = glazed(sash, self.placed.knowledge)
         for left, right in sash.columns:
             items: list[Item] = []
-            for sight, place in ((left, _left_of(sash, left)), (right, _right_of(sash, right))):
+            for sight, place in ((left, left_of(sash, left)), (right, right_of(sash, right))):
                 if stretch.holds(sight):
-                    items.append(putty(glass, place))
-                    items.extend(spacers(glass, place))
+                    items.extend(drawn(piece) for piece in edge_of_lite(sash, glass, place))
             span = stretch.clip(left - glass.lap, right + glass.lap)
             if span:
                 for near, far in glass.panes:
@@ -165,8 +166,7 @@ class _Cut:
                 yield part(f"{sash.which}.glass", f"glass of the {sash.which} sash", items)
         for a, b in zip(sash.columns, sash.columns[1:], strict=False):
             if stretch.holds(a[1]) and stretch.holds(b[0]):
-                piece = bar(sash, b[0] - a[1], _right_of(sash, a[1]))
-                yield part(f"{sash.which}.upright_bar", "upright bar", (piece,))
+                yield from cut_parts([upright_bar(sash, a[1], b[0])])
 
     # --- round the section ---
 
@@ -234,7 +234,7 @@ class _Cut:
             yield Dimension((x, near), (x, far), "y", offset, text, title)
 
     def callouts(self, parts: Sequence[Stretch], side: Side) -> Callouts:
-        jamb = Jamb(self.placed, self.frame, self.hang, side, self.reach(side))
+        jamb = Jamb(JambCut(self.placed, side), self.hang, self.reach(side))
         notes = tuple(((shown(parts, x), z), name) for (x, z), name in jamb.names())
         base = shown(parts, side * self.reach(side))
         return Callouts("right" if side > 0 else "left", base, 8.0, notes)
@@ -247,12 +247,3 @@ class _Cut:
         near, far = min(frame.casing_out, frame.blind_out - BREAK_PAST), frame.casing_in
         yield Text((middle, far), "inside", shift=(0.0, 2.0))
         yield Text((middle, near), "outside", shift=(0.0, -4.0))
-
-
-def _left_of(sash: SashLayout, sight: float) -> Placing:
-    """A member to the left of a sight line."""
-    return lambda p, z: (sight - p, sash.face + z)
-
-
-def _right_of(sash: SashLayout, sight: float) -> Placing:
-    return lambda p, z: (sight + p, sash.face + z)

@@ -8,26 +8,22 @@ named, never given: ``pen`` holds one or more pen names of ``drawing.pens``.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Literal, NamedTuple
 
-Point = tuple[float, float]
+from sashwright.window.outlines import shape
+
+# A drawing's outlines are those of the pieces it shows.
+Point = shape.Point
+Vertex = shape.Vertex
+outline = shape.corners
+flattened = shape.flattened
+arc_of = shape.arc_of
+
 Data = tuple[tuple[str, str], ...]
 Hatch = Literal["end-grain", "metal", "earth"]
 Anchor = Literal["start", "middle", "end"]
-
-
-class Vertex(NamedTuple):
-    """A corner of an outline; ``bulge`` bends the piece from here to the next corner.
-
-    The bulge is the tangent of a quarter of the arc's angle, positive counter-clockwise, 0 for a
-    straight piece.
-    """
-
-    x: float
-    y: float
-    bulge: float = 0.0
 
 
 class Bounds(NamedTuple):
@@ -191,11 +187,6 @@ def drawing(
 # --- making items ---------------------------------------------------------------------------------
 
 
-def outline(points: Iterable[Point]) -> tuple[Vertex, ...]:
-    """Corners of a straight-sided outline."""
-    return tuple(Vertex(x, y) for x, y in points)
-
-
 def rectangle(
     left: float, bottom: float, right: float, top: float, pen: str, hatch: Hatch | None = None
 ) -> Polygon:
@@ -341,31 +332,3 @@ def _outline_extremes(points: tuple[Vertex, ...]) -> Iterable[Point]:
     if not any(vertex.bulge for vertex in points):
         return [(x, y) for x, y, _ in points]
     return flattened(points, 16)
-
-
-def flattened(points: Sequence[Vertex], per_arc: int = 12, *, closed: bool = True) -> list[Point]:
-    """The outline with each arc cut into ``per_arc`` straight pieces."""
-    flat: list[Point] = []
-    following = [*points[1:], points[0]] if closed else [*points[1:], points[-1]]
-    for start, end in zip(points, following, strict=True):
-        flat.append((start.x, start.y))
-        if start.bulge:
-            flat.extend(_along_arc(start, end, per_arc))
-    return flat
-
-
-def _along_arc(start: Vertex, end: Vertex, pieces: int) -> Iterator[Point]:
-    centre, radius, first, sweep = arc_of(start, end)
-    for step in range(1, pieces):
-        angle = first + sweep * step / pieces
-        yield centre[0] + radius * math.cos(angle), centre[1] + radius * math.sin(angle)
-
-
-def arc_of(start: Vertex, end: Vertex) -> tuple[Point, float, float, float]:
-    """Centre, radius, first angle and sweep [rad] of the bent piece from ``start`` to ``end``."""
-    bulge = start.bulge
-    rise = (1 - bulge * bulge) / (4 * bulge)
-    x = (start.x + end.x) / 2 - rise * (end.y - start.y)
-    y = (start.y + end.y) / 2 + rise * (end.x - start.x)
-    radius = math.hypot(start.x - x, start.y - y)
-    return (x, y), radius, math.atan2(start.y - y, start.x - x), 4 * math.atan(bulge)

@@ -8,9 +8,8 @@ from dataclasses import dataclass
 
 from sashwright import units
 from sashwright.drawing.broken import Stretch, break_line, shown, stretches
-from sashwright.drawing.cut import Glazed, Placing, bar, glazed, putty, spacers, wood
+from sashwright.drawing.cut import cut_parts, drawn
 from sashwright.drawing.dimensions import ROW, figure
-from sashwright.drawing.frame import Frame
 from sashwright.drawing.model import (
     Callouts,
     Chain,
@@ -20,16 +19,25 @@ from sashwright.drawing.model import (
     Item,
     Line,
     Point,
-    Polygon,
     Text,
     drawing,
     part,
     rectangle,
 )
-from sashwright.drawing.vertical_frame import BLIND_STOP_STOCK, FrameCut
 from sashwright.knowledge.tables import Knowledge
 from sashwright.units import INCH
 from sashwright.window.layout import SashLayout, WindowLayout
+from sashwright.window.outlines.frame_edges import FrameEdges
+from sashwright.window.outlines.glazed import Glazed, glazed
+from sashwright.window.outlines.head_sill import BLIND_STOP_STOCK, HeadAndSill
+from sashwright.window.outlines.rails import (
+    cross_bar,
+    edge_of_lite,
+    high_rail,
+    low_rail,
+    over,
+    under,
+)
 from sashwright.window.resolve import Placed
 
 GLASS_SHOWN = 1.5 * INCH
@@ -52,7 +60,7 @@ def vertical_section(
     broken
         Shorten the glass, so that the profiles can be shown large; otherwise the whole height.
     """
-    cut = _Cut(placed.layout, Frame(placed.layout), placed.knowledge)
+    cut = _Cut(placed.layout, FrameEdges(placed.layout), placed.knowledge)
     parts = stretches(cut.spans(), GAP) if broken else [Stretch(cut.foot, cut.crest, 0.0)]
     items: list[Item] = []
     for stretch in parts:
@@ -77,7 +85,7 @@ class _Cut:
     """The section of one window, in z (to the right) and y."""
 
     layout: WindowLayout
-    frame: Frame
+    frame: FrameEdges
     knowledge: Knowledge
 
     # --- what to show ---
@@ -108,11 +116,11 @@ class _Cut:
     def pieces(self, stretch: Stretch) -> Iterator[Item]:
         yield from self._beyond(stretch)
         if stretch.holds(self.layout.window.height):
-            yield from FrameCut(self.layout, self.frame).head(stretch.high)
+            yield from cut_parts(HeadAndSill(self.layout).head(stretch.high))
         for sash in (self.layout.upper, self.layout.lower):
             yield from self._sash(sash, stretch)
         if stretch.holds(0.0):
-            yield from FrameCut(self.layout, self.frame).sill(stretch.low)
+            yield from cut_parts(HeadAndSill(self.layout).sill(stretch.low))
 
     def _beyond(self, stretch: Stretch) -> Iterator[Item]:
         """Edges of the jamb and the stiles seen past the cut, in thin lines."""
@@ -141,31 +149,25 @@ class _Cut:
         glass = glazed(sash, self.knowledge)
         low, high = sash.daylight[2], sash.daylight[3]
         if stretch.holds(low):
-            name = "meeting_rail" if sash.which == "upper" else "bottom_rail"
-            rail = self._low_rail(sash)
-            yield part(f"{sash.which}.{name}", name.replace("_", " "), (rail,))
+            yield from cut_parts([low_rail(sash)])
         if stretch.holds(high):
-            name = "top_rail" if sash.which == "upper" else "meeting_rail"
-            rail = self._high_rail(sash)
-            yield part(f"{sash.which}.{name}", name.replace("_", " "), (rail,))
+            yield from cut_parts([high_rail(sash)])
         for index, (bottom, top) in enumerate(sash.rows):
             # The topmost row runs on to the crown of an arch.
             end = high if index == len(sash.rows) - 1 else top
             yield from self._lite(sash, glass, (bottom, end), stretch)
         for below, above in zip(sash.rows, sash.rows[1:], strict=False):
             if stretch.holds(below[1]):
-                piece = bar(sash, above[0] - below[1], _over(sash, below[1]))
-                yield part(f"{sash.which}.cross_bars", "cross bar", (piece,))
+                yield from cut_parts([cross_bar(sash, below[1], above[0])])
 
     def _lite(
         self, sash: SashLayout, glass: Glazed, span: tuple[float, float], stretch: Stretch
     ) -> Iterator[Group]:
         """Glass and putty of one lite, as far as the stretch shows them."""
         items: list[Item] = []
-        for sight, place in ((span[0], _under(sash, span[0])), (span[1], _over(sash, span[1]))):
+        for sight, place in ((span[0], under(sash, span[0])), (span[1], over(sash, span[1]))):
             if stretch.holds(sight):
-                items.append(putty(glass, place))
-                items.extend(spacers(glass, place))
+                items.extend(drawn(piece) for piece in edge_of_lite(sash, glass, place))
         shown_span = stretch.clip(span[0] - glass.lap, span[1] + glass.lap)
         if shown_span:
             bottom, top = shown_span
@@ -174,22 +176,6 @@ class _Cut:
                 items.append(rectangle(*pane, "edge glass"))
         if items:
             yield part(f"{sash.which}.glass", f"glass of the {sash.which} sash", items)
-
-    def _low_rail(self, sash: SashLayout) -> Polygon:
-        """Bottom rail, or the upper sash's meeting rail with its closing face."""
-        place, width = _under(sash, sash.daylight[2]), sash.bottom_rail
-        if sash.which == "upper":
-            outer = [*_check_face(sash, width), (width, 0.0)]
-        else:
-            deep = width - sash.bevel * sash.thickness
-            outer = [(deep, sash.thickness), (width, 0.0)]
-        return wood(sash.profile, outer, sash.spec.grain, place)
-
-    def _high_rail(self, sash: SashLayout) -> Polygon:
-        place, width = _over(sash, sash.daylight[3]), sash.top_rail
-        outer = [(width, sash.thickness)]
-        outer += list(_check_face(sash, width)) if sash.which == "lower" else [(width, 0.0)]
-        return wood(sash.profile, outer, sash.spec.grain, place)
 
     # --- round the section ---
 
@@ -299,33 +285,3 @@ class _Cut:
 
 def _middle(sash: SashLayout) -> float:
     return sash.face + sash.thickness * 0.6
-
-
-def _under(sash: SashLayout, sight: float) -> Placing:
-    """A member below a sight line: glass above it."""
-    return lambda p, z: (sash.face + z, sight - p)
-
-
-def _over(sash: SashLayout, sight: float) -> Placing:
-    """A member above a sight line: glass below it."""
-    return lambda p, z: (sash.face + z, sight + p)
-
-
-def _check_face(sash: SashLayout, width: float) -> Iterator[Point]:
-    """The closing face of a meeting rail, going on from the last corner of its outline.
-
-    It starts level with the end of the moulding, or of the rabbet: beside those no wood could
-    stand, though the check rail is reckoned as high as the whole rail.
-    """
-    mean, slope = sash.check
-    edge = sash.profile.edge(2)
-    if sash.which == "upper":
-        start = edge[-1][1]
-        for p in (start, width):
-            # Heights fall as p grows.
-            yield p, sash.thickness + mean + slope * (width / 2 - p)
-    else:
-        start = edge[0][1]
-        yield width, -(mean + slope * (width / 2))
-        yield start, -(mean + slope * (start - width / 2))
-        yield start, 0.0

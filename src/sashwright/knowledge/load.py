@@ -50,6 +50,12 @@ _ENDINGS: Mapping[str, Mapping[str, Fraction]] = {
     "N/m": {"_n_m": _ONE},
     "Pa": {"_gpa": Fraction(10**9), "_mpa": Fraction(10**6), "_pa": _ONE},
     "Pa s m2/kg": {"_gpa_s_m2_kg": Fraction(10**9)},
+    "W/(m K)": {"_w_mk": _ONE},
+    "m2 K/W": {"_m2k_w": _ONE},
+    "W/(m2 K)": {"_w_m2k": _ONE},
+    "J/(m2 K)": {"_kj_m2k": Fraction(1000)},
+    "J": {"_kwh": Fraction(3_600_000), "_mj": Fraction(10**6), "_btu": Fraction("1055.05585262")},
+    "kg/J": {"_kg_kwh": Fraction(1, 3_600_000), "_kg_mmbtu": 1 / Fraction("1055055852.62")},
     # A pure number may stand as it is or as a percentage.
     "": {"": _ONE, "_pct": Fraction(1, 100)},
 }
@@ -70,7 +76,7 @@ class _Column:
         return [self.field + ending for ending in _ENDINGS[self.unit] if self._takes(ending)]
 
     def _takes(self, ending: str) -> bool:
-        return ending != "_pct" or self.kind is float
+        return ending != "_pct" or _is_float(self.kind)
 
     def wanted(self) -> str:
         """What may stand there, for a message."""
@@ -270,7 +276,7 @@ def _strange(table: str, heading: str) -> str:
 def _value(table: str, column: _Column, heading: str, factor: Fraction, cell: Any) -> Any:
     if column.unit == "m":
         return _length(heading, cell)
-    if column.kind is float or column.unit:
+    if column.unit or _is_float(column.kind):
         # Only a closing bias takes mass away.
         number = _number(cell, negative=table == "bias")
         return float(Fraction(repr(number)) * factor)
@@ -305,6 +311,11 @@ def _length(heading: str, cell: Any) -> float:
     if not isinstance(cell, (str, int, float)) or set(str(cell)) - set("0123456789 ./-+e"):
         raise ValueError("not a plain number; the heading has the unit already")
     return units.parse_length(cell, "us" if heading.endswith("_in") else "metric")
+
+
+def _is_float(kind: Any) -> bool:
+    """A number, or one that may be missing."""
+    return kind is float or kind == (float | None)
 
 
 def _is_points(kind: Any) -> bool:

@@ -11,36 +11,23 @@ import difflib
 import itertools
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import MISSING, dataclass, field
+from dataclasses import dataclass
 from typing import Any, Literal
 
-Status = Literal["published", "common practice", "from memory", "shop"]
+from sashwright.knowledge.energy_tables import Fabric, Fuel, Plant
+from sashwright.knowledge.rows import KnowledgeError, Row, Status, si
+from sashwright.knowledge.work_tables import (
+    Access,
+    Fault,
+    Material,
+    Rate,
+    Scope,
+    Task,
+    Treatment,
+)
+from sashwright.knowledge.worth_tables import Measure, Study
 
-
-class KnowledgeError(ValueError):
-    """A table or row that is missing or wrong; the message says what was found and expected."""
-
-
-def _si(unit: str, default: Any = MISSING) -> Any:
-    """A field with a dimension; the loader insists that its column names a unit of that kind."""
-    return field(default=default, metadata={"unit": unit})
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
-    """What every row of every table carries.
-
-    ``status`` tells how far to trust it: ``published`` was read in the named source, ``common
-    practice`` is a habit of the trade, ``from memory`` wants a second source, ``shop`` is the
-    shop's own figure. ``aliases`` are other words for the same thing, good for looking it up.
-    """
-
-    key: str
-    name: str
-    source: str
-    status: Status
-    note: str = ""
-    aliases: tuple[str, ...] = ()
+__all__ = ["KnowledgeError", "Row", "Status"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,8 +49,8 @@ class Wood(Row):
     fibre_saturation: float
     movement_radial: float
     movement_tangential: float
-    modulus_elasticity: float = _si("Pa")
-    modulus_rupture: float = _si("Pa")
+    modulus_elasticity: float = si("Pa")
+    modulus_rupture: float = si("Pa")
     decay_us: str = ""
     """Heartwood, Forest Products Laboratory groups; sapwood never lasts. Empty: not grouped."""
     decay_en: str = ""
@@ -73,19 +60,34 @@ class Wood(Row):
     moisture_ratio: float = 1.0
 
 
-GlassKind = Literal["clear float", "old sheet", "plate", "laminated"]
+GlassKind = Literal["clear float", "old sheet", "plate", "laminated", "acrylic"]
+
+_DENSITIES: Mapping[str, tuple[float, float]] = {"acrylic": (1100, 1300)}
+# Soda-lime glass is 2500 kg/m3; with a plastic layer a little less, some old glass more.
+_GLASS_DENSITIES = 2100, 2900
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Glass(Row):
-    """A glass. ``thickness`` is the likely one, ``thickness_min`` the least, for strength."""
+    """A glass, or a clear plastic in its place, without coating.
+
+    ``thickness`` is the likely one, ``thickness_min`` the least, for strength. ``emissivity`` is that of
+    both faces for longwave radiation, hemispherical. Transmittance and reflectance are those at normal
+    incidence, for the sun and for the eye; where they are not given, they are those of clear glass.
+    """
 
     kind: GlassKind
     nominal: str
-    thickness: float = _si("m")
-    thickness_min: float = _si("m")
-    thickness_tolerance: float = _si("m")
-    mass_per_area: float = _si("kg/m2")
+    thickness: float = si("m")
+    thickness_min: float = si("m")
+    thickness_tolerance: float = si("m")
+    mass_per_area: float = si("kg/m2")
+    conductivity: float = si("W/(m K)", default=1.0)
+    emissivity: float = 0.84
+    solar_transmittance: float | None = None
+    solar_reflectance: float | None = None
+    visible_transmittance: float | None = None
+    visible_reflectance: float | None = None
 
     def __post_init__(self) -> None:
         if not 0 < self.thickness_min <= self.thickness:
@@ -94,11 +96,84 @@ class Glass(Row):
                 f"expected more than 0 and at most the likely one, {self.thickness * 1000:g} mm"
             )
         density = self.mass_per_area / self.thickness
-        # Soda-lime glass is 2500 kg/m3; with a plastic layer a little less, some old glass more.
-        if not 2100 <= density <= 2900:
+        low, high = _DENSITIES.get(self.kind, _GLASS_DENSITIES)
+        if not low <= density <= high:
+            what = "acrylic" if self.kind == "acrylic" else "glass"
             raise KnowledgeError(
                 f"found {self.mass_per_area:.3g} kg/m2 for {self.thickness * 1000:.3g} mm of "
-                f"glass, expected about {2500 * self.thickness:.3g} kg/m2: give both together"
+                f"{what}, expected about {(low + high) / 2 * self.thickness:.3g} kg/m2: give both "
+                "together"
+            )
+        if not (self.conductivity > 0 and 0 < self.emissivity <= 1):
+            raise KnowledgeError(
+                f"found a conductivity of {self.conductivity:g} W/(m K) with an emissivity of "
+                f"{self.emissivity:g}, expected more than 0, and more than 0 up to 1"
+            )
+        for band in ("solar", "visible"):
+            pair = getattr(self, f"{band}_transmittance"), getattr(self, f"{band}_reflectance")
+            _check_band(band, *pair)
+
+
+def _check_band(band: str, transmittance: float | None, reflectance: float | None) -> None:
+    if (transmittance is None) != (reflectance is None):
+        raise KnowledgeError(f"found one of the two {band} values, expected both or none")
+    if transmittance is not None and reflectance is not None and transmittance + reflectance > 1:
+        raise KnowledgeError(
+            f"found a {band} transmittance of {transmittance:g} with a reflectance of {reflectance:g}, "
+            "expected no more than 1 together"
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GlassCoating(Row):
+    """A low-emissivity coating on one face of a glass.
+
+    ``emissivity`` is the hemispherical one of the coated face. The optical values are those of 3 mm
+    clear float with the coating, at normal incidence: ``…_front`` is the reflectance of the coated face,
+    ``…_back`` that of the other. ``place`` tells where the coating lasts.
+    """
+
+    emissivity: float
+    place: Literal["any face", "sealed space"]
+    solar_transmittance: float
+    solar_front: float
+    solar_back: float
+    visible_transmittance: float
+    visible_front: float
+    visible_back: float
+
+    def __post_init__(self) -> None:
+        if not 0 < self.emissivity <= 1:
+            raise KnowledgeError(
+                f"found an emissivity of {self.emissivity:g}, expected more than 0, up to 1"
+            )
+        for band in ("solar", "visible"):
+            passed = getattr(self, f"{band}_transmittance")
+            for side in ("front", "back"):
+                _check_band(band, passed, getattr(self, f"{band}_{side}"))
+
+
+CoveringKind = Literal["none", "shutter", "curtain", "blind", "shade"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Covering(Row):
+    """What is shut or drawn over a window at night, on the room side.
+
+    ``resistance`` is what it adds to that of the window, the air behind it and the leak round its edges
+    included, as measured; low and high are the least and the most that sources give.
+    """
+
+    kind: CoveringKind
+    resistance_low: float = si("m2 K/W")
+    resistance: float = si("m2 K/W")
+    resistance_high: float = si("m2 K/W")
+
+    def __post_init__(self) -> None:
+        if not self.resistance_low <= self.resistance <= self.resistance_high:
+            raise KnowledgeError(
+                f"found resistances of {self.resistance_low:g}, {self.resistance:g}, "
+                f"{self.resistance_high:g} m2 K/W, expected low, likely and high in rising order"
             )
 
 
@@ -106,14 +181,14 @@ class Glass(Row):
 class Putty(Row):
     """A glazing putty or compound, set."""
 
-    density: float = _si("kg/m3")
+    density: float = si("kg/m3")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WeightMaterial(Row):
     """What a sash weight is made of; the lowest ``preference`` that fits the pocket is taken."""
 
-    density: float = _si("kg/m3")
+    density: float = si("kg/m3")
     preference: int
 
 
@@ -126,8 +201,8 @@ class WeightStock(Row):
 
     material: str
     shape: Literal["round", "square"]
-    size: float = _si("m")
-    eye: float = _si("m")
+    size: float = si("m")
+    eye: float = si("m")
 
 
 SuspensionKind = Literal["cord", "chain", "tape"]
@@ -142,13 +217,13 @@ class Suspension(Row):
     """
 
     kind: SuspensionKind
-    width: float = _si("m")
-    thickness: float = _si("m")
-    mass_per_length: float = _si("kg/m")
-    working_load: float = _si("N")
-    breaking_load: float | None = _si("N", default=None)
-    min_wheel: float = _si("m")
-    ties: float = _si("m")
+    width: float = si("m")
+    thickness: float = si("m")
+    mass_per_length: float = si("kg/m")
+    working_load: float = si("N")
+    breaking_load: float | None = si("N", default=None)
+    min_wheel: float = si("m")
+    ties: float = si("m")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -159,10 +234,10 @@ class Pulley(Row):
     axle. ``face_standoff`` is how far the middle of the cord hangs in front of the pulley stile.
     """
 
-    wheel_diameter: float = _si("m")
-    axle_diameter: float = _si("m")
+    wheel_diameter: float = si("m")
+    axle_diameter: float = si("m")
     friction_coefficient: float
-    face_standoff: float = _si("m")
+    face_standoff: float = si("m")
     for_kinds: tuple[SuspensionKind, ...]
 
 
@@ -180,12 +255,12 @@ class Weatherstrip(Row):
 
     kind: WeatherstripKind
     places: tuple[Place, ...]
-    drag_low: float = _si("N/m")
-    drag: float = _si("N/m")
-    drag_high: float = _si("N/m")
-    thickness: float = _si("m")
-    kerf_width: float = _si("m")
-    kerf_depth: float = _si("m")
+    drag_low: float = si("N/m")
+    drag: float = si("N/m")
+    drag_high: float = si("N/m")
+    thickness: float = si("m")
+    kerf_width: float = si("m")
+    kerf_depth: float = si("m")
     life_years_low: float
     life_years_high: float
 
@@ -222,10 +297,10 @@ class Leakage(Row):
     paths: tuple[LeakPath, ...]
     per: LeakMeasure
     strip: WeatherstripKind = "none"
-    area_low: float = _si("m2")
-    area: float = _si("m2")
-    area_high: float = _si("m2")
-    reference_pressure: float = _si("Pa")
+    area_low: float = si("m2")
+    area: float = si("m2")
+    area_high: float = si("m2")
+    reference_pressure: float = si("Pa")
     exponent: float
     repaired: str = ""
 
@@ -247,7 +322,7 @@ class Leakage(Row):
 class Mesh(Row):
     """Insect screen cloth. ``openness`` is the share of its face that is not wire."""
 
-    mass_per_area: float = _si("kg/m2")
+    mass_per_area: float = si("kg/m2")
     openness: float
 
 
@@ -255,7 +330,7 @@ class Mesh(Row):
 class Hardware(Row):
     """A piece of hardware that a sash carries."""
 
-    mass: float = _si("kg")
+    mass: float = si("kg")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -266,9 +341,9 @@ class Coating(Row):
     through 1 m2 of it: the inverse of its permeance.
     """
 
-    mass_per_area_per_coat: float = _si("kg/m2")
-    film_thickness: float = _si("m")
-    vapour_resistance: float = _si("Pa s m2/kg")
+    mass_per_area_per_coat: float = si("kg/m2")
+    film_thickness: float = si("m")
+    vapour_resistance: float = si("Pa s m2/kg")
 
 
 Vertex = tuple[float, float, float]
@@ -321,8 +396,8 @@ class Bias(Row):
     onto the sill.
     """
 
-    upper_each: float = _si("kg")
-    lower_each: float = _si("kg")
+    upper_each: float = si("kg")
+    lower_each: float = si("kg")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -331,6 +406,8 @@ class Knowledge:
 
     wood: Mapping[str, Wood]
     glass: Mapping[str, Glass]
+    glass_coating: Mapping[str, GlassCoating]
+    covering: Mapping[str, Covering]
     putty: Mapping[str, Putty]
     weight_material: Mapping[str, WeightMaterial]
     weight_stock: Mapping[str, WeightStock]
@@ -343,6 +420,18 @@ class Knowledge:
     coating: Mapping[str, Coating]
     moulding: Mapping[str, Moulding]
     bias: Mapping[str, Bias]
+    fabric: Mapping[str, Fabric]
+    fuel: Mapping[str, Fuel]
+    plant: Mapping[str, Plant]
+    measure: Mapping[str, Measure]
+    study: Mapping[str, Study]
+    fault: Mapping[str, Fault]
+    treatment: Mapping[str, Treatment]
+    task: Mapping[str, Task]
+    scope: Mapping[str, Scope]
+    material: Mapping[str, Material]
+    rate: Mapping[str, Rate]
+    access: Mapping[str, Access]
 
     def find(self, table: str, key: str) -> Any:
         """The row of ``table`` with this key or alias.
@@ -370,6 +459,8 @@ class Knowledge:
 ROWS: Mapping[str, type[Row]] = {
     "wood": Wood,
     "glass": Glass,
+    "glass_coating": GlassCoating,
+    "covering": Covering,
     "putty": Putty,
     "weight_material": WeightMaterial,
     "weight_stock": WeightStock,
@@ -382,6 +473,18 @@ ROWS: Mapping[str, type[Row]] = {
     "coating": Coating,
     "moulding": Moulding,
     "bias": Bias,
+    "fabric": Fabric,
+    "fuel": Fuel,
+    "plant": Plant,
+    "measure": Measure,
+    "study": Study,
+    "fault": Fault,
+    "treatment": Treatment,
+    "task": Task,
+    "scope": Scope,
+    "material": Material,
+    "rate": Rate,
+    "access": Access,
 }
 """Row type of each table."""
 

@@ -11,9 +11,11 @@ from pydantic_core import ErrorDetails
 from sashwright.knowledge.tables import Knowledge, KnowledgeError, LeakPath, Place
 from sashwright.window.partial import Changes
 from sashwright.window.placing import lay_out
+from sashwright.window.plan import plan_problems
 from sashwright.window.problem import LayoutError, Problem
 from sashwright.window.resolve import family_of, reference_problems
 from sashwright.window.spec import Family, FamilyChanges, House, Sash, Window
+from sashwright.window.surveyed import condition_problems, typical_problems
 
 
 class HouseError(ValueError):
@@ -40,9 +42,18 @@ def house_from(document: Mapping[str, Any], knowledge: Knowledge) -> House:
     return house
 
 
+def problems_of_whole(house: House, knowledge: Knowledge) -> Iterator[Problem]:
+    """What is wrong with a house as a whole: names that lead nowhere, rooms that overlap, unknown rows."""
+    yield from reference_problems(house)
+    yield from plan_problems(house.rooms, house.doors)
+    yield from _unknown_of_house(house, knowledge)
+    yield from typical_problems("typical", house.typical, knowledge)
+    yield from pricing_problems(house, knowledge)
+
+
 def house_problems(house: House, knowledge: Knowledge) -> Iterator[Problem]:
     """What is wrong between the parts of a house whose fields are each well formed."""
-    yield from reference_problems(house)
+    yield from problems_of_whole(house, knowledge)
     for key, family in house.families.items():
         for problem in unknown_rows(family, knowledge):
             yield _under(f"families.{key}", problem)
@@ -59,10 +70,10 @@ def window_problems(window: Window, family: Family, knowledge: Knowledge) -> lis
         # Said where it stands: in the family, unless the window's own changes brought it in.
         return [_under("changes", p) for p in unknown if _gives(window.changes, p.field)]
     try:
-        lay_out(window, family, knowledge)
+        layout = lay_out(window, family, knowledge)
     except LayoutError as error:
         return error.problems
-    return []
+    return list(condition_problems(layout, knowledge))
 
 
 def _gives(changes: FamilyChanges, field: str) -> bool:
@@ -93,12 +104,71 @@ def unknown_rows(family: Family, knowledge: Knowledge) -> Iterator[Problem]:
             yield Problem(at, repr(key), _expected_of(error))
     yield from _misplaced(family, knowledge)
     yield from _misplaced_strips(family, knowledge)
+    yield from typical_problems("typical", family.typical, knowledge)
 
 
 def _expected_of(error: KnowledgeError) -> str:
     """The second half of a sentence that says what was found and what was expected."""
     said = str(error)
     return said.partition(", expected ")[2].rstrip(".") or said
+
+
+def _unknown_of_house(house: House, knowledge: Knowledge) -> Iterator[Problem]:
+    """Rows that the house itself names, where there is no such row or it is of another kind."""
+    for part in ("wall", "ceiling", "roof", "floor"):
+        wanted = "ceiling" if part == "roof" else part
+        yield from _row_of(
+            knowledge, "fabric", f"fabric.{part}", getattr(house.fabric, part), wanted
+        )
+    yield from _row_of(knowledge, "plant", "running.heating", house.running.heating, "heating")
+    if house.running.cooling is not None:
+        yield from _row_of(knowledge, "plant", "running.cooling", house.running.cooling, "cooling")
+
+
+def _row_of(
+    knowledge: Knowledge, table: str, field: str, key: str, wanted: str
+) -> Iterator[Problem]:
+    rows = {
+        name: getattr(row, "part" if table == "fabric" else "does")
+        for name, row in getattr(knowledge, table).items()
+    }
+    try:
+        found = knowledge.find(table, key).key
+    except KnowledgeError:
+        found = None
+    if found is None or rows[found] != wanted:
+        fit = ", ".join(name for name, kind in rows.items() if kind == wanted)
+        yield Problem(field, repr(key), f"one of {fit}")
+
+
+def pricing_problems(house: House, knowledge: Knowledge) -> Iterator[Problem]:
+    """Rows that the prices name and no table has, and windows that the house has not."""
+    pricing, numbers = house.pricing, {window.number for window in house.windows}
+    named = [("rates", "rate", key) for key in pricing.rates]
+    named += [("materials", "material", key) for key in pricing.materials]
+    fields = [(f"pricing.{field}.{key}", table, key) for field, table, key in named]
+    for index, option in enumerate(pricing.options):
+        if option.alternative is not None:
+            at = f"pricing.options.{index}.alternative"
+            fields.append((at, "scope", option.alternative))
+    for field, table, key in fields:
+        try:
+            knowledge.find(table, key)
+        except KnowledgeError as error:
+            yield Problem(field, repr(key), _expected_of(error))
+    windows = [
+        (f"allowances.{index}.window", allowance.window)
+        for index, allowance in enumerate(pricing.allowances)
+        if allowance.window is not None
+    ]
+    windows += [
+        (f"options.{index}.windows.{place}", number)
+        for index, option in enumerate(pricing.options)
+        for place, number in enumerate(option.windows)
+    ]
+    for field, number in windows:
+        if number not in numbers:
+            yield Problem(f"pricing.{field}", repr(number), "the number of a window of the house")
 
 
 SEALED_PATHS: Mapping[str, LeakPath] = {
@@ -117,8 +187,11 @@ SEALED_PATHS: Mapping[str, LeakPath] = {
 
 def _misplaced(family: Family, knowledge: Knowledge) -> Iterator[Problem]:
     """Rows of the leakage table that are for another path than the one they are given for."""
-    for field, path in SEALED_PATHS.items():
-        key = getattr(family.seals, field)
+    sealed = [
+        (f"seals.{field}", getattr(family.seals, field), path)
+        for field, path in SEALED_PATHS.items()
+    ]
+    for field, key, path in (*sealed, ("inside_storm.joint", family.inside_storm.joint, "storm")):
         fit = [
             row.key
             for row in knowledge.leakage.values()
@@ -129,7 +202,7 @@ def _misplaced(family: Family, knowledge: Knowledge) -> Iterator[Problem]:
         except KnowledgeError:
             continue
         if row.key not in fit:
-            yield Problem(f"seals.{field}", repr(key), f"one of {', '.join(fit)}")
+            yield Problem(field, repr(key), f"one of {', '.join(fit)}")
 
 
 STRIP_PLACES: Mapping[str, Place] = {
@@ -186,6 +259,8 @@ def _rows_of_sash(sash: Sash) -> Iterator[tuple[str, tuple[str, str]]]:
     yield "glazing.putty", ("putty", sash.glazing.putty)
     for index, pane in enumerate(sash.glazing.panes):
         yield f"glazing.panes.{index}", ("glass", pane)
+    for index, coating in enumerate(sash.glazing.coatings):
+        yield f"glazing.coatings.{index}", ("glass_coating", coating)
 
 
 def _rows_named_outside(family: Family) -> Iterator[tuple[str, str, str]]:
@@ -198,9 +273,22 @@ def _rows_named_outside(family: Family) -> Iterator[tuple[str, str, str]]:
     yield "storm_sash.glazing.putty", "putty", storm.glazing.putty
     for index, pane in enumerate(storm.glazing.panes):
         yield f"storm_sash.glazing.panes.{index}", "glass", pane
+    for index, coating in enumerate(storm.glazing.coatings):
+        yield f"storm_sash.glazing.coatings.{index}", "glass_coating", coating
+    yield from _rows_named_inside(family)
     yield "storm_sash.hangers", "hardware", storm.hangers
     yield "storm_sash.hooks", "hardware", storm.hooks
     yield "screen.mesh", "mesh", screen.mesh
+
+
+def _rows_named_inside(family: Family) -> Iterator[tuple[str, str, str]]:
+    """Of the inside panel, and of what is drawn over the window."""
+    panel = family.inside_storm
+    yield "inside_storm.pane", "glass", panel.pane
+    for index, coating in enumerate(panel.coatings):
+        yield f"inside_storm.coatings.{index}", "glass_coating", coating
+    yield "inside_storm.joint", "leakage", panel.joint
+    yield "covering", "covering", family.covering
 
 
 def problems_of(error: ValidationError) -> Iterator[Problem]:

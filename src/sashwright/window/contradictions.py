@@ -13,6 +13,7 @@ LEAST_LITE = 0.020
 LEAST_NOSE = 0.003
 LEAST_TONGUE = 0.0015
 LEAST_FRONT_PUTTY = 0.0015
+LEAST_CLEAR = 0.001
 """Smallest sizes that can be made at all [m]; below them the sizes typed in contradict each other."""
 
 
@@ -48,6 +49,12 @@ def section_problems(sash: Sash, which: str, knowledge: Knowledge) -> Iterator[P
             f"{which}.glazing.gaps",
             f"{len(glazing.gaps)} between {len(glazing.panes)} panes",
             f"{len(glazing.panes) - 1}",
+        )
+    if len(glazing.coatings) > 2 * len(glazing.panes):
+        yield Problem(
+            f"{which}.glazing.coatings",
+            f"{len(glazing.coatings)} for {len(glazing.panes)} panes",
+            f"at most {2 * len(glazing.panes)}, one for each face",
         )
     nose = sash.thickness - sash.rabbet_depth - moulding.depth
     if nose < LEAST_NOSE:
@@ -137,6 +144,25 @@ def placing_problems(layout: WindowLayout) -> Iterator[Problem]:
                 _mm(upper.top_rail),
                 f"at most {_mm(upper.arc.radius - sight)}, so that the arch meets the stiles",
             )
+
+
+def inside_storm_problems(layout: WindowLayout) -> Iterator[Problem]:
+    """An inside panel must stand clear of the lower sash, and of the room face that it opens from."""
+    panel = layout.family.inside_storm
+    if panel.kind == "none":
+        return
+    wood = glass_to_room_face(layout.lower.spec)
+    if panel.distance <= wood + LEAST_CLEAR:
+        yield Problem(
+            "inside_storm.distance",
+            _mm(panel.distance),
+            f"more than {_mm(wood + LEAST_CLEAR)}, so that the panel stands clear of the lower sash",
+        )
+
+
+def glass_to_room_face(sash: Sash) -> float:
+    """From the glass to the room face of its sash [m]."""
+    return sash.thickness - sash.rabbet_depth + sash.glazing.bed
 
 
 def lite_problems(sash: SashLayout) -> Iterator[Problem]:

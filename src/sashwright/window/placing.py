@@ -8,6 +8,7 @@ from sashwright.knowledge.tables import Knowledge
 from sashwright.window.bands import Arc
 from sashwright.window.contradictions import (
     head_problems,
+    inside_storm_problems,
     lite_problems,
     placing_problems,
     section_problems,
@@ -53,6 +54,7 @@ def lay_out(window: Window, family: Family, knowledge: Knowledge) -> WindowLayou
     layout = _place(window, family, upper, lower, knowledge)
     problems = [
         *placing_problems(layout),
+        *inside_storm_problems(layout),
         *lite_problems(layout.upper),
         *lite_problems(layout.lower),
     ]

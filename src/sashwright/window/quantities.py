@@ -231,6 +231,42 @@ class Volume(Quantity):
         return _exactly(value, ("ft3",) if system == "us" else (), "m3", self)
 
 
+class Area(Quantity):
+    """[m2]; limits too. A bare number is in the house's units, ft2 or m2."""
+
+    kind = "an area"
+    examples = ("6 ft2", "250 cm2")
+
+    def read(self, value: str | float, system: units.System | None) -> float:
+        if system is None and not isinstance(value, str):
+            return value
+        return units.parse_area(value, system or "us")
+
+    def show(self, value: float) -> str:
+        return f"{value:.4g} m2 ({value / 0.09290304:.4g} ft2)"
+
+    def write(self, value: float, system: units.System) -> str:
+        return _exactly(value, ("ft2", "in2") if system == "us" else ("cm2",), "m2", self)
+
+
+class Speed(Quantity):
+    """Of the wind [m/s]; limits too. A bare number is in the house's units, mph or m/s."""
+
+    kind = "a wind speed"
+    examples = ("115 mph", "51.4 m/s")
+
+    def read(self, value: str | float, system: units.System | None) -> float:
+        if system is None and not isinstance(value, str):
+            return value
+        return units.parse_speed(value, system or "us")
+
+    def show(self, value: float) -> str:
+        return f"{value:.4g} m/s ({units.format_speed(value, 'us')})"
+
+    def write(self, value: float, system: units.System) -> str:
+        return _exactly(value, ("mph",) if system == "us" else ("km/h",), "m/s", self)
+
+
 def _exactly(value: float, wished: tuple[str, ...], base: str, quantity: Quantity) -> str:
     """A value in the first of the wished units that gives back the very same number, or in SI."""
     for unit in wished:

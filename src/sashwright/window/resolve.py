@@ -16,6 +16,7 @@ from sashwright.window.placing import lay_out
 from sashwright.window.problem import LayoutError, Problem
 from sashwright.window.spec import Family, House, Window
 from sashwright.window.storm import OutsidePiece, screen, storm_sash
+from sashwright.window.surveyed import like_problems
 
 
 @dataclass(frozen=True)
@@ -148,6 +149,7 @@ def place(house: House, number: str, knowledge: Knowledge) -> Placed:
 def reference_problems(house: House) -> Iterator[Problem]:
     """Names in a house that lead nowhere: families, walls, neighbours; numbers given twice."""
     yield from _mark_problems(house)
+    yield from like_problems(house)
     numbers = [window.number for window in house.windows]
     seen: set[str] = set()
     sharing: dict[str, str] = {}

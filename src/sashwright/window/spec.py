@@ -11,26 +11,33 @@ from typing import TYPE_CHECKING, Annotated, Any, ClassVar, Literal
 
 from pydantic import Field, StringConstraints, model_serializer, model_validator
 
+from sashwright.physics.gases import GasName
 from sashwright.window import names
 from sashwright.window.air import Air, AirTest, Seals
 from sashwright.window.changeover import Changeover
+from sashwright.window.condition import Condition, Decision, Spent, Typical
+from sashwright.window.fabric import Fabric, Running
 from sashwright.window.partial import Changes, Model, overlay, partial
+from sashwright.window.pricing import Pricing
 from sashwright.window.quantities import (
     Angle,
     Bearing,
     Length,
     Mass,
     Moisture,
+    Percent,
     Temperature,
     inches,
 )
+from sashwright.window.rooms import Door, Room
+from sashwright.window.site import Site
+from sashwright.window.use import Use
 
 Key = names.Key
 Number = names.Number
 Text = names.Text
 Share = Annotated[float, Field(gt=0, le=1000)]
-Date = Annotated[str, StringConstraints(pattern=r"^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$")]
-"""A day as ``2026-08-15``."""
+Date = names.Date
 Grain = Literal["flat", "quarter", "mixed"]
 CoatingState = Literal["bare", "primed", "painted", "failed"]
 """No paint; one coat of primer; all its coats, sound; or cracked and peeling."""
@@ -93,11 +100,21 @@ class Glazing(Model):
     """Rows of the glass table."""
     gaps: tuple[Annotated[float, Length(0.05, 2)], ...] = ()
     """Spaces between the panes; one fewer than the panes."""
+    gas: GasName = "air"
+    """What fills the spaces between the panes of a sealed unit."""
+    gas_share: Annotated[float, Percent(1, 100)] = 90.0
+    """How much of the space is that gas; the rest is air."""
+    coatings: tuple[Key, ...] = Field(default=(), max_length=8)
+    """Rows of the glass coating table, face by face, outside first; faces not named are bare."""
     clearance: Annotated[float, Length(0, 0.5)] = inches(1 / 16)
     """Between the glass edge and the rabbet, on each side."""
     bed: Annotated[float, Length(0, 0.5)] = inches(1 / 16)
     """Thickness of the back putty."""
     putty: Key = "linseed-oil-putty"
+    least_thickness: Annotated[float, Length(0.03, 0.75)] | None = None
+    """Least thickness measured on old panes, for their strength; the table's where not given."""
+    surface: Literal["sound", "scratched"] = "sound"
+    """Of the glass; scratched, etched or pitted glass is reckoned at half its strength."""
 
 
 class Sash(Model):
@@ -293,6 +310,20 @@ class StormSash(Model):
     weep_diameter: Annotated[float, Length(0, 1)] = inches(1 / 4)
 
 
+class InsideStorm(Model):
+    """A panel set on the room side of the sash, in the frame or on its casing."""
+
+    kind: Literal["none", "panel"] = "none"
+    pane: Key = "acrylic-1-8"
+    """A row of the glass table: glass or acrylic."""
+    coatings: tuple[Key, ...] = Field(default=(), max_length=2)
+    """Rows of the glass coating table, the face towards the sash first; faces not named are bare."""
+    distance: Annotated[float, Length(0.59, 5.92)] = inches(2.5)
+    """From the glass of the lower sash to the panel."""
+    joint: Key = "storm-inside"
+    """How tight it sits: a row of the leakage table."""
+
+
 class Screen(Model):
     """The insect screen that hangs in the storm sash's place in summer. Widths are overall."""
 
@@ -345,6 +376,9 @@ class Family(Model):
     storm: Literal["none", "winter", "all year"] = "none"
     """When a storm sash hangs outside."""
     storm_sash: StormSash = StormSash()
+    inside_storm: InsideStorm = InsideStorm()
+    covering: Key = "none"
+    """What is drawn or shut over the window at night: a row of the covering table."""
     screen: Screen = Screen()
     seals: Seals = Seals()
     hardware: tuple[HardwareItem, ...] = (
@@ -352,6 +386,9 @@ class Family(Model):
         HardwareItem(item="sash-lock", on="lower"),
         HardwareItem(item="sash-lift", count=2, on="lower"),
     )
+
+    typical: Typical = Typical()
+    """What the survey found on windows of the family as a rule."""
 
     @property
     def upper_sash(self) -> Sash:
@@ -435,11 +472,20 @@ class Window(Model):
     beside: Number | None = None
     """The window to the left (seen from outside) that shares a mullion pocket with this one."""
     sill_above_floor: Annotated[float, Length(0, 200)] | None = None
+    """Of the sill at the parting bead; the stool stands a little higher."""
     sill_above_ground: Annotated[float, Length(0, 6000)] | None = None
+    """Likewise, above what lies outside below it."""
+    use: Use = Use()
     mark: Number | None = None
     """Cut or stamped into frame, storm sash and screen; where not given, the house numbers it."""
     note: Text = ""
     measured: Measured = Measured()
+    condition: Condition = Condition()
+    """What the survey found on it."""
+    decision: Decision | None = None
+    """Which of the alternatives was chosen."""
+    spent: tuple[Spent, ...] = Field(default=(), max_length=400)
+    """Hours that work on it took, once done; later estimates learn from them."""
     changes: FamilyChanges = FamilyChanges()
     """In what this window differs from its family."""
 
@@ -450,6 +496,8 @@ class Wall(Model):
     faces: Bearing
     weather: Literal["sheltered", "usual", "driving rain"] = "usual"
     """How much rain reaches it: under a porch or deep eaves, as walls usually are, or the weather side."""
+    length: Annotated[float, Length(36, 12_000)] | None = None
+    """From corner to corner; the wind is worst at the corners."""
 
 
 DEFAULT_WALLS = {
@@ -477,7 +525,16 @@ class House(Model):
     """How much moisture living adds to the air: an empty house, one lived in and aired, one closely
     lived in, or one with much cooking, washing and drying."""
     air: Air = Air()
+    site: Site = Site()
     changeover: Changeover = Changeover()
+    fabric: Fabric = Fabric()
+    running: Running = Running()
+    typical: Typical = Typical()
+    """What the survey found on all windows as a rule."""
+    pricing: Pricing = Pricing()
+    rooms: dict[Key, Room] = {}
+    """In plan; a window's ``room`` is the key of one."""
+    doors: tuple[Door, ...] = ()
     built: int | None = Field(default=None, ge=1500, le=2200)
     owner: Text = ""
     notes: Text = ""
