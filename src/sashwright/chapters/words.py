@@ -52,3 +52,18 @@ class Words:
 
     def force(self, newtons: float) -> str:
         return units.format_force(newtons, self.system)
+
+    def pressure(self, pascals: float) -> str:
+        """A wind pressure: to 0.1 psf, or 10 Pa from 100 Pa on."""
+        if self.system == "us":
+            return units.format_pressure(pascals, "us", 1)
+        return units.format_pressure(round(pascals, -1 if abs(pascals) >= 100 else 0), "metric", 0)
+
+    def speed(self, metres_a_second: float) -> str:
+        return units.format_speed(metres_a_second, self.system)
+
+    def height(self, metres: float) -> str:
+        """Of a house: to a foot or 0.1 m."""
+        if self.system == "us":
+            return f"{metres / (12 * INCH):.0f} ft"
+        return f"{metres:.1f} m"

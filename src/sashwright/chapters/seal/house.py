@@ -22,6 +22,7 @@ from sashwright.physics.hourly_year import (
 from sashwright.physics.infiltration import MOST_STOREYS, enhanced_infiltration, wind_at
 from sashwright.physics.leakage import REFERENCE_PRESSURE, effective_leakage_area
 from sashwright.window.air import Air, FanTest
+from sashwright.window.heights import eaves_of, storeys_of
 from sashwright.window.spec import House
 
 Array = NDArray[np.float64]
@@ -29,10 +30,6 @@ Array = NDArray[np.float64]
 REPEATS = 0.03
 """Standard deviation of a fan test repeated on the same house by the same people, as a share [-]; from
 memory: a few percent in calm weather."""
-STOREY = 2.7
-FOUNDATION_RISE = 0.6
-"""Height of a storey, and of the ground floor over the ground, for eaves nobody measured [m]; common
-practice."""
 EXPONENT = 0.65
 """Of a house nobody tested [-]; usual."""
 
@@ -230,9 +227,7 @@ class Exchange:
 def exchange_of(house: House, windows: Sequence[Sealed], weather: Weather) -> Exchange:
     """How wind and warmth drive air through the house."""
     air = house.air
-    highest = max((each.placed.window.storey for each in windows), default=1)
-    storeys = air.storeys or max(highest, 1)
-    eaves = air.eaves or FOUNDATION_RISE + STOREY * storeys
+    storeys, eaves = storeys_of(house), eaves_of(house)
     test = air.before or air.after
     exponent = test.exponent if test else EXPONENT
     at_one = enhanced_infiltration(
