@@ -157,7 +157,21 @@ def test_worked_example(page: str, least: int) -> None:
 
 
 @pytest.mark.parametrize(
-    ("page", "least"), [("parts.md", 7), ("hang.md", 7), ("grade.md", 17), ("heat.md", 3)]
+    ("page", "least"),
+    [
+        ("parts.md", 7),
+        ("hang.md", 7),
+        ("grade.md", 17),
+        ("heat.md", 3),
+        ("comfort.md", 2),
+        ("make.md", 12),
+        ("house-heat.md", 11),
+        ("treat.md", 3),
+        ("price.md", 4),
+        ("worth.md", 10),
+        ("airflow.md", 6),
+        ("breathe.md", 6),
+    ],
 )
 def test_constants(page: str, least: int) -> None:
     found = list(lines_of(page, lambda cells: cells[-1] == "in the program"))

@@ -30,6 +30,8 @@ _OUNCE = _POUND / 16
 _PSF = _POUND * Fraction(980665, 100000) / _FOOT**2
 INCH = 0.0254
 """One inch [m]."""
+POUND = float(_POUND)
+"""Kilograms."""
 POUND_FORCE = float(_POUND * Fraction(980665, 100000))
 """One pound of force [N]."""
 _ABSOLUTE_ZERO = Fraction(-27315, 100)

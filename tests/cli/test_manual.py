@@ -123,7 +123,7 @@ def test_the_pieces_of_the_house_file_fit_together() -> None:
         house_from({"name": "A", **document, "walls": walls, "windows": []}, load())
     # The windows stand on the walls that a house has without more words.
     house = house_from({**document, "windows": windows}, load())
-    assert [window.number for window in house.windows] == ["104", "105", "109", "106", "107"]
+    assert [window.number for window in house.windows] == ["104", "105", "109", "106", "110", "107"]
     assert house.windows[3].measured.lower.state == "before painting"
 
 

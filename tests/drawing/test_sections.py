@@ -7,8 +7,6 @@ import math
 import pytest
 
 from sashwright.chapters.answer import WindowAnswer
-from sashwright.drawing.cut import glazed
-from sashwright.drawing.frame import Frame, hanging_depth
 from sashwright.drawing.model import (
     Arc,
     Callouts,
@@ -22,6 +20,8 @@ from sashwright.drawing.model import (
 from sashwright.drawing.sections import horizontal_section, vertical_section
 from sashwright.units import format_length
 from sashwright.window.layout import SashLayout
+from sashwright.window.outlines.frame_edges import FrameEdges, hanging_depth
+from sashwright.window.outlines.glazed import glazed
 from tests.drawing.scenes import (
     INCH,
     KNOWLEDGE,
@@ -213,7 +213,7 @@ def test_the_pocket_is_as_deep_as_measured(depth: float) -> None:
     layout = PLACED["101"].layout
     pocket = layout.family.pocket.model_copy(update={"depth": depth * INCH})
     family = layout.family.model_copy(update={"pocket": pocket})
-    frame = Frame(type(layout)(layout.window, family, layout.upper, layout.lower, None))
+    frame = FrameEdges(type(layout)(layout.window, family, layout.upper, layout.lower, None))
     out, inner = frame.pocket_depths
     # No deeper than to the face of the blind stop, however it was measured.
     assert inner - out == pytest.approx(min(depth * INCH, frame.wall_in - frame.blind_out))

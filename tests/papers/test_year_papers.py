@@ -50,7 +50,14 @@ def stormy(knowledge: Knowledge) -> House:
 def test_the_new_parts_are_printed_only_where_asked_for(printed: Print, house: House) -> None:
     assert SECTIONS == ("cover", "weights", "sheets")
     text = printed(house).text
-    for words in ("Fit of window", "Air that gets by", "Storms and screens", "Number tags"):
+    for words in (
+        "Fit of window",
+        "Air that gets by",
+        "Storms and screens",
+        "Number tags",
+        "Warmth",
+        "Only a test laboratory",
+    ):
         assert words not in text
 
 
@@ -65,7 +72,8 @@ def test_all_parts_stand_in_their_order(
         next(i for i, page in enumerate(pages) if words in page)
         for words in (
             "Room, wall, storey", "Weights and cords 1 of", "Window 101: Parlor",
-            "Fit of window 101", "Air that gets by 5 windows", "Storms and screens", "Number tags",
+            "Fit of window 101", "Air that gets by 5 windows", "Storms and screens", "Warmth, family A",
+            "Only a test laboratory", "Which windows to open", "Number tags",
         )
     ]  # fmt: skip
     assert starts == sorted(set(starts))
@@ -395,5 +403,7 @@ def test_markup_and_long_texts_do_no_harm(
 
 
 def test_unknown_parts_are_still_refused(knowledge: Knowledge, house: House) -> None:
-    with pytest.raises(ValueError, match=r"expected parts among .* fit, seal, season, tags"):
+    with pytest.raises(
+        ValueError, match=r"expected parts among .* fit, seal, season, heat, grade, card, worth, tags"
+    ):
         packet(house, knowledge, today=DAY, include=["fitting"])  # type: ignore[list-item]

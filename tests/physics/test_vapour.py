@@ -21,7 +21,7 @@ from sashwright.physics.vapour import (
     space_moisture,
     wetting_temperature,
 )
-from sashwright.physics.vapour_air import Openings, space_exchange, wall_coefficient
+from sashwright.physics.vapour_air import Openings, space_exchange
 
 ROOM, OUT = 0.0055, 0.0012
 
@@ -171,11 +171,3 @@ def test_pressure_alone_is_the_series_law() -> None:
 def test_nothing_drives_nothing() -> None:
     prime, storm = openings((0.3, 0.65, 0.0)), openings((0.15, 0.65, 0.0))
     assert not np.any(space_exchange(prime, storm, 0.0, (10.0, 10.0, 10.0)))
-
-
-def test_wall_coefficients() -> None:
-    assert wall_coefficient(0.0) == pytest.approx(0.60)
-    assert wall_coefficient(np.pi) == pytest.approx(-0.30)
-    assert wall_coefficient(np.pi / 2) == pytest.approx(-0.65, abs=1e-6)
-    angle = np.linspace(0, np.pi, 50)
-    np.testing.assert_allclose(wall_coefficient(angle), wall_coefficient(-angle))

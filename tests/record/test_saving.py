@@ -76,6 +76,8 @@ class TestSave:
             ),
             ("house", "", {"name": ""}, "name"),
             ("house", "", {"walls.north.faces": "up"}, "walls.north.faces"),
+            ("house", "", {"changeover.front": "nowhere"}, "changeover.front"),
+            ("house", "", {"running.heating": "a dragon"}, "running.heating"),
             ("house", "", {"families": {"A": {}}}, "families"),
             ("family", "A", {"sash.lites.columns": 2}, "sash.lites.columns"),
         ],

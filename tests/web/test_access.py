@@ -32,7 +32,14 @@ PAGES = {
     "fit without a climate": "/{slug}/windows/101/fit",
     "air of a window": "/{maine}/windows/101/seal",
     "storm and screen": "/{maine}/windows/101/season",
+    "wind and rain": "/{maine}/windows/101/grade",
+    "wind and rain without a wind speed": "/{slug}/windows/101/grade",
+    "warmth of a window": "/{maine}/windows/101/heat",
+    "warmth of a window without a climate": "/{slug}/windows/101/heat",
     "air": "/{maine}/air",
+    "warmth": "/{maine}/warmth?now=1",
+    "wind": "/{maine}/wind",
+    "wind without a speed": "/{slug}/wind",
     "seasons": "/{maine}/seasons",
     "seasons without a climate": "/{slug}/seasons",
     "climate": "/{maine}/climate?text=portland",
@@ -54,7 +61,10 @@ def maine(transactional_db: None) -> str:
     """The same house in a climate, with storms in winter and screens."""
     family = family_document(storm="winter", screen={"kind": "half"})
     document = house_document(
-        name="Maine", climate="Portland, Maine", families={"A": family, "B": family}
+        name="Maine",
+        climate="Portland, Maine",
+        site={"wind_speed": "150 mph"},
+        families={"A": family, "B": family},
     )
     return store.create_house(document, store.local_owner())
 

@@ -15,7 +15,7 @@ from sashwright.record import store
 from sashwright.record.models import Window
 from tests.factories import family_document, house_document
 
-PARTS = ("fit", "seal", "season")
+PARTS = ("fit", "seal", "season", "heat", "grade")
 
 
 def text_of(page: Any) -> str:

@@ -13,7 +13,7 @@ from tests.factories import family_document, house_document
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-PARTS = ("fit", "seal", "season")
+PARTS = ("fit", "seal", "season", "heat", "grade")
 
 
 @pytest.fixture
@@ -129,3 +129,36 @@ def test_details_show_what_a_typed_place_was_taken_for(
     page.fill("#f-climate", "Springfield")
     page.press("#f-climate", "Tab")
     expect(page.locator("#climate-block")).to_contain_text("expected one place; did you mean")
+
+
+def test_the_table_of_windows_follows_the_site(visit: Callable[..., Page], maine: str) -> None:
+    page = visit(f"/{maine}/wind")
+    expect(page.locator("#winds")).to_contain_text("no wind speed is given")
+    page.fill("#f-site-wind_speed", "130")
+    page.press("#f-site-wind_speed", "Tab")
+    expect(page.locator("#state")).to_contain_text("Saved")
+    expect(page.locator("#winds")).to_contain_text("The wind speed of 130 mph is a placeholder")
+    expect(page.locator("#f-site-wind_speed")).to_have_value("130 mph")
+    page.fill("#f-site-confirmed_by", "the town, in May")
+    page.press("#f-site-confirmed_by", "Enter")
+    expect(page.locator("#winds .findings")).not_to_contain_text("placeholder")
+    expect(page.locator("#winds")).to_contain_text("the town, in May")
+
+
+def test_another_section_is_chosen_in_other_air(visit: Callable[..., Page], maine: str) -> None:
+    page = visit(f"/{maine}/windows/101/")
+    part = see(page, "heat")
+    part.locator("#warm-section").select_option("head")
+    picture = part.locator("#isotherms .drawing")
+    expect(picture).to_contain_text("Head with the top rail of the upper sash")
+    page.fill("#warm-humidity", "70")
+    page.press("#warm-humidity", "Tab")
+    expect(picture).to_contain_text("air at 70 %, as asked for")
+    expect(picture).to_contain_text("the edge is wet")
+    # What is chosen stays chosen when the window changes.
+    page.fill("#f-width", "40")
+    page.press("#f-width", "Tab")
+    expect(page.locator("#state")).to_contain_text("Saved")
+    see(page, "heat")
+    expect(part.locator("#warm-section")).to_have_value("head")
+    expect(picture).to_contain_text("air at 70 %, as asked for")

@@ -14,7 +14,7 @@ from sashwright.knowledge.load import load
 from sashwright.record import store
 from tests.factories import house_document
 
-CHAPTERS = ["parts", "hang", "fit", "seal", "season"]
+CHAPTERS = ["parts", "hang", "fit", "seal", "season", "heat"]
 
 
 @pytest.fixture

@@ -13,20 +13,27 @@ import click
 
 from sashwright import __version__
 from sashwright.cli import (
+    breathing,
     climates,
     completion,
     drawings,
     exits,
     files,
     fitting,
+    grading,
     hanging,
+    heating,
     making,
     paper,
+    pricing,
     record,
     sealing,
     seasons,
     serving,
+    stocks,
     tables,
+    treating,
+    worths,
 )
 
 EPILOG = """\
@@ -53,7 +60,14 @@ for command in (
     hanging.hang,
     fitting.fit,
     sealing.seal,
+    grading.grade,
     seasons.season,
+    treating.treat,
+    pricing.price,
+    heating.heat,
+    breathing.breathe,
+    worths.worth,
+    stocks.stock,
     climates.climate,
     making.parts,
     drawings.draw,

@@ -36,9 +36,24 @@ from sashwright.cli.writing import deliver
 )
 @click.option(
     "--only",
-    type=click.Choice(["cover", "weights", "sheets", "fit", "seal", "season", "tags"]),
+    type=click.Choice(
+        [
+            "cover",
+            "weights",
+            "sheets",
+            "fit",
+            "seal",
+            "season",
+            "heat",
+            "grade",
+            "card",
+            "worth",
+            "tags",
+        ]
+    ),
     multiple=True,
-    help="Only this part; say it again for more. Fit cards, leakage, changeover and tags ask for it.",
+    help="Only this part; say it again for more. Fit cards, leakage, changeover, warmth (heat), performance "
+    "sheets (grade), the ventilation card, the report keep or replace (worth) and tags ask for it.",
 )
 @window_option
 @units_option

@@ -57,6 +57,12 @@ def steps_between(low: float, high: float, step: float) -> Iterator[float]:
     return (index * step for index in range(first, last + 1))
 
 
+def number(value: float, step: float) -> str:
+    """A figure of an axis in such steps: no more decimals than they need, a true minus."""
+    digits = max(0, -math.floor(math.log10(step) + 1e-9))
+    return f"{value + 0.0:,.{digits}f}".replace("-", "\N{MINUS SIGN}")
+
+
 def month_starts() -> list[int]:
     """The day of the year, from 0, on which each month begins."""
     return [sum(DAYS_OF_MONTH[:month]) for month in range(12)]

@@ -9,9 +9,10 @@ from sashwright.drawing.frame import Frame
 from sashwright.drawing.model import Dimension, Item, Point, Text
 from sashwright.drawing.paper import LETTERING, text_width
 from sashwright.drawing.sash import View
-from sashwright.drawing.twin import SIDES, beside_reach, mullion_width, neighbour
+from sashwright.drawing.twin import beside_reach
 from sashwright.units import INCH
 from sashwright.window.layout import Lite, SashLayout, WindowLayout
+from sashwright.window.outlines.mullion import SIDES, mullion_width, neighbour
 from sashwright.window.resolve import Placed
 
 ROW = 7.0

@@ -19,9 +19,10 @@ from sashwright.drawing.model import (
 )
 from sashwright.drawing.sash import View, sash_in_place
 from sashwright.drawing.shade import shades
-from sashwright.drawing.twin import SIDES, beside_group, mullion_width, neighbour
+from sashwright.drawing.twin import beside_group
 from sashwright.units import INCH
 from sashwright.window.layout import WindowLayout
+from sashwright.window.outlines.mullion import SIDES, mullion_width, neighbour
 from sashwright.window.resolve import Placed
 
 

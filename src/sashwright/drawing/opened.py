@@ -17,7 +17,7 @@ from sashwright.chapters.answer import WindowAnswer
 from sashwright.drawing.broken import break_line
 from sashwright.drawing.dimensions import ROW, figure
 from sashwright.drawing.elevation import describe
-from sashwright.drawing.frame import STUD, Frame, beads
+from sashwright.drawing.frame import Frame, beads
 from sashwright.drawing.hardware import hardware
 from sashwright.drawing.model import (
     Arc,
@@ -34,10 +34,11 @@ from sashwright.drawing.model import (
     rectangle,
 )
 from sashwright.drawing.sash import sash_in_place
-from sashwright.drawing.twin import SIDES, Side, mullion_width, neighbour
 from sashwright.drawing.weights import Weight, hanging_of, weight_of
 from sashwright.units import INCH
 from sashwright.window.layout import Which, WindowLayout
+from sashwright.window.outlines.jamb import STUD
+from sashwright.window.outlines.mullion import SIDES, Side, mullion_width, neighbour
 from sashwright.window.pocket import hang_in
 from sashwright.window.resolve import Placed
 

@@ -184,7 +184,7 @@ def chain_marks(item: Chain, k: float) -> list[Marks]:
     wide = [index for index, link in enumerate(item.links) if not _link_fits(link, k)]
     middles = [(item.links[i].start[0] + item.links[i].end[0]) * k / 2 for i in wide]
     widths = [text_width(item.links[i].text, LETTERING) for i in wide]
-    for index, middle, x in zip(wide, middles, _abreast(middles, widths), strict=True):
+    for index, middle, x in zip(wide, middles, abreast(middles, widths), strict=True):
         marks[index] = _figure_outside(item.links[index], marks[index], k, middle, x)
     return marks
 
@@ -217,7 +217,7 @@ def _moved(letters: Lettering, x: float, y: float) -> Lettering:
     return letters._replace(x=x, y=y, anchor="middle")
 
 
-def _abreast(wanted: Sequence[float], widths: Sequence[float]) -> list[float]:
+def abreast(wanted: Sequence[float], widths: Sequence[float]) -> list[float]:
     """Middles as near the wanted ones as can be, in their order, with figures clear of each other."""
     if not wanted:
         return []

@@ -54,6 +54,7 @@ class Pen:
 
 PENS: dict[str, Pen] = {
     # Lines, heaviest first.
+    "wall": Pen("ink", 0.90),
     "cut": Pen("ink", 0.50),
     "outline": Pen("ink", 0.35),
     "edge": Pen("ink", 0.20),
@@ -64,6 +65,7 @@ PENS: dict[str, Pen] = {
     "fine": Pen("ink", 0.11, stroke_opacity=0.75),
     "grain": Pen("ink", 0.09, stroke_opacity=0.42),
     "hidden": Pen("ink", 0.18, (1.2, 0.7)),
+    "hidden-bold": Pen("ink", 0.38, (1.6, 1.0)),
     "centre": Pen("ink", 0.13, (4.0, 0.8, 0.6, 0.8)),
     "ghost": Pen("ink", 0.16, (0.9, 0.7), stroke_opacity=0.6),
     "break": Pen("ink", 0.16),
@@ -92,6 +94,11 @@ PENS: dict[str, Pen] = {
     "shade": Pen(fill="shade", fill_opacity=0.09),
     "pencil-fill": Pen(fill="pencil"),
     "amiss": Pen(fill="pencil", fill_opacity=0.16),
+    "cool": Pen(fill="glass", fill_opacity=0.9),
+    "warm-1": Pen(fill="pencil", fill_opacity=0.07),
+    "warm-2": Pen(fill="pencil", fill_opacity=0.15),
+    "warm-3": Pen(fill="pencil", fill_opacity=0.25),
+    "warm-4": Pen(fill="pencil", fill_opacity=0.38),
     "solid": Pen(fill="ink"),
     "band": Pen(fill="wood"),
 }

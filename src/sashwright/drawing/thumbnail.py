@@ -18,8 +18,8 @@ from sashwright.drawing.model import (
 )
 from sashwright.drawing.sash import lite_outline, sash_outline
 from sashwright.drawing.shade import shade_under
-from sashwright.drawing.twin import SIDES, mullion_width, neighbour
 from sashwright.window.layout import SashLayout
+from sashwright.window.outlines.mullion import SIDES, mullion_width, neighbour
 from sashwright.window.resolve import Placed
 
 SILL_ABOVE_FLOOR = 0.66

@@ -16,3 +16,14 @@ CHANGING = (
     "says two. A storm sash is a sail and its glass cuts: both hangers must bear before you let go. "
     "A screen does not hold a child."
 )
+STANDING = (
+    "Caution. Wind speeds, zones and sections of codes follow the edition named: check what the local code "
+    "has adopted. Old glass and old wood differ from piece to piece: look at each. A screen does not hold "
+    "a child."
+)
+AIRING = (
+    "Children: an open sash and a screen hold nobody; keep beds and chairs away, open from the top where "
+    "children are. Night: on the ground floor open no wider than the card says, and shut all when nobody is "
+    "at home. Rain and storm: shut the weather side first. Smoke outdoors: shut all. Sash and cords: let go "
+    "slowly, and never prop a sash whose cord is broken."
+)

@@ -156,6 +156,32 @@ class Pictures:
             self._keep(f"{number}-level", level, beside, "Section through the jamb"),
         ]
 
+    def placed(self, window: Window) -> Placed | None:
+        """A window laid out; None where its sizes contradict each other."""
+        return self._placed.get(window.number)
+
+    def within(
+        self, name: str, drawing: Drawing, box: tuple[float, float], caption: str
+    ) -> Picture:
+        """A drawing as large as ``box`` [mm] lets it be, to no scale of a rule."""
+        ratio = 10.0
+        while any(a > b for a, b in zip(_sheet(drawing, ratio, whole=True), box, strict=True)):
+            ratio *= 1.02
+        file = f"{name}.svg"
+        self.files[file] = for_print(drawing, ratio, name)
+        return {
+            "file": file,
+            "alt": f"{drawing.title}. {drawing.description}",
+            "caption": caption,
+        }
+
+    def as_drawn(self, name: str, drawing: Drawing, caption: str) -> Picture:
+        """A drawing at its own scale."""
+        file = f"{name}.svg"
+        self.files[file] = for_print(drawing, 1 / drawing.scale, name)
+        alt = f"{drawing.title}. {drawing.description}"
+        return {"file": file, "alt": alt, "caption": caption}
+
     def plot(self, name: str, drawing: Drawing, share: float) -> Picture:
         """A plot that takes this share of the paper's breadth, lettering included."""
         breadth = self._breadth * share
@@ -195,7 +221,7 @@ def scale_for(drawings: Sequence[Drawing], box: tuple[float, float], scales: Seq
     return scales[-1]
 
 
-def _sheet(drawing: Drawing, ratio: int, *, whole: bool) -> tuple[float, float]:
+def _sheet(drawing: Drawing, ratio: float, *, whole: bool) -> tuple[float, float]:
     """Width and height on paper [mm], with all lettering or of the bare geometry."""
     k = 1000 / ratio
     if whole:

@@ -1,6 +1,7 @@
 """The packet of a house: cover with the table of windows, weights and cords, a sheet for each window.
 
-On request also a fit card for each window, the leakage sheet, the changeover list and number tags.
+On request also a fit card for each window, the leakage sheet, the changeover list, a warmth sheet and a
+performance sheet for each family, the ventilation card, the keep-or-replace report and number tags.
 """
 
 from __future__ import annotations
@@ -14,18 +15,24 @@ from sashwright.papers.changeover import changeover_list
 from sashwright.papers.figures import Pictures
 from sashwright.papers.fitcard import fit_cards
 from sashwright.papers.job import Job, take
+from sashwright.papers.performance import performance_sheets
 from sashwright.papers.press import Paper, print_pdf
 from sashwright.papers.schedule import cover
 from sashwright.papers.sealsheet import seal_sheet
 from sashwright.papers.sheet import sheet, table_height, text_height
 from sashwright.papers.tags import BASE_URL, Paths, tags
+from sashwright.papers.ventcard import ventilation_card
+from sashwright.papers.warmsheet import heat_rows, warm_sheets
 from sashwright.papers.weightlist import weight_list
 from sashwright.papers.words import NO_WINDOWS, count, date
+from sashwright.papers.worthreport import worth_report
 from sashwright.record.outdoors import Outdoors
 from sashwright.units import System
 from sashwright.window.spec import House, Window
 
-Section = Literal["cover", "weights", "sheets", "fit", "seal", "season", "tags"]
+Section = Literal[
+    "cover", "weights", "sheets", "fit", "seal", "season", "heat", "grade", "card", "worth", "tags"
+]
 EVERY: tuple[Section, ...] = get_args(Section)
 SECTIONS: tuple[Section, ...] = ("cover", "weights", "sheets")
 """What is printed where nothing else is asked for."""
@@ -56,7 +63,8 @@ def packet(  # noqa: PLR0913
     ----------
     include
         Its parts, always printed in the order of ``EVERY``: ``"cover"``, ``"weights"``, ``"sheets"``;
-        only where asked for, ``"fit"``, ``"seal"``, ``"season"`` and ``"tags"``.
+        only where asked for, ``"fit"``, ``"seal"``, ``"season"``, ``"heat"``, ``"grade"``,
+        ``"card"``, ``"worth"`` and ``"tags"``.
     numbers
         The windows it is about; all of the house where absent.
     today
@@ -89,6 +97,14 @@ def packet(  # noqa: PLR0913
         data["seal"] = seal_sheet(job, pictures, outdoors)
     if "season" in include:
         data["season"] = changeover_list(job, pictures, outdoors, today)
+    if "heat" in include:
+        data["heat"] = warm_sheets(job, pictures, outdoors)
+    if "grade" in include:
+        data["grade"] = performance_sheets(job, pictures, heat_rows(job, outdoors))
+    if "card" in include:
+        data["card"] = ventilation_card(job, pictures, outdoors)
+    if "worth" in include:
+        data["worth"] = worth_report(job, pictures, outdoors)
     if "tags" in include:
         data["tags"] = tags(job, pictures, base_url, paths)
     pdf = print_pdf(data, pictures.files, paper, today)

@@ -88,6 +88,21 @@ class Words:
         """A flow of air, as the findings say it."""
         return Sentences(self.system).flow(cubic_metres_a_second)
 
+    def flow_by_area(self, metres_a_second: float) -> str:
+        """A flow of air for each area of opening [m3/(s m2)], as new windows are rated."""
+        if self.system == "us":
+            return f"{metres_a_second / 0.00508:.2f} cfm/ft²"
+        return f"{metres_a_second * 3600:.1f} m³/(h m²)"
+
+    def hour(self, hour: int) -> str:
+        """An hour of the day by the clock: ``9 pm``, ``noon``, or ``21:00``."""
+        hour %= 24
+        if self.system == "metric":
+            return f"{hour}:00"
+        if hour in (0, 12):
+            return "noon" if hour else "midnight"
+        return f"{hour % 12} {'pm' if hour > 12 else 'am'}"
+
     def _length(self, mm: float, us: int, metric: float, *, marks: bool = True) -> str:
         nearest = us if self.system == "us" else metric
         return units.format_length(mm / 1000, self.system, nearest=nearest, marks=marks)

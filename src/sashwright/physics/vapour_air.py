@@ -22,10 +22,6 @@ GRAVITY = 9.81
 """[m/s2]"""
 ENOUGH = 1e-7
 """The pressure of the space is found when in- and outflow differ by no more than this part of them [-]."""
-WINDWARD, LEEWARD, SIDE = 0.60, -0.30, -0.65
-"""Pressure coefficients of walls of low houses, means of a wall [-]; I. S. Walker and D. J. Wilson,
-"Practical methods for improving estimates of natural ventilation rates", 15th AIVC conference (1994); from
-memory."""
 
 _ZERO_CELSIUS = 273.15
 _TURNS = 60
@@ -147,22 +143,3 @@ def _settled(sides: list[tuple[Array, Array, Array]], shape: tuple[int, ...]) ->
         low, high = np.where(exact, found, low), np.where(exact, found, high)
         last = np.sign(net)
     return np.asarray(found)
-
-
-def wall_coefficient(angle: ArrayLike) -> Array:
-    r"""Pressure coefficient of a wall, mean of the wall [-].
-
-    .. math::
-        2 C_p = (C_1 + C_2) \cos^{1/2}\theta + (C_1 - C_2) \cos^{3/4}\theta
-              + 2 C_3 \sin^4\theta
-
-    with C1 windward, C2 leeward, C3 at the sides, the cosine's second term keeping its sign.
-
-    ``angle`` of the wind to the wall, 0 when it blows at it [rad]. Walker and Wilson's harmonic fit
-    (as for ``WINDWARD``), from memory.
-    """
-    theta = np.asarray(angle, dtype=np.float64)
-    cosine, sine = np.cos(theta), np.sin(theta)
-    even = (WINDWARD + LEEWARD) * np.sqrt(np.abs(cosine))
-    odd = (WINDWARD - LEEWARD) * np.sign(cosine) * np.abs(cosine) ** 0.75
-    return np.asarray((even + odd) / 2 + SIDE * sine**4)

@@ -11,9 +11,9 @@ from dataclasses import replace
 
 from sashwright.knowledge.tables import Knowledge
 from sashwright.window import spec
-from sashwright.window.check import unknown_rows, window_problems
+from sashwright.window.check import problems_of_whole, unknown_rows, window_problems
 from sashwright.window.problem import Problem
-from sashwright.window.resolve import family_of, reference_problems
+from sashwright.window.resolve import family_of
 
 
 def problems_in(
@@ -24,7 +24,7 @@ def problems_in(
     A family's windows are looked at with it. Windows are named by their numbers in the fields:
     ``windows.204.width``.
     """
-    for problem in reference_problems(house):
+    for problem in problems_of_whole(house, knowledge):
         yield _by_number(problem, house)
     for key in families:
         for problem in unknown_rows(house.families[key], knowledge):
@@ -38,7 +38,10 @@ def problems_in(
 
 
 def _by_number(problem: Problem, house: spec.House) -> Problem:
-    _, index, field = problem.field.split(".", 2)
+    table, _, rest = problem.field.partition(".")
+    if table != "windows":
+        return problem
+    index, _, field = rest.partition(".")
     return replace(problem, field=f"windows.{house.windows[int(index)].number}.{field}")
 
 

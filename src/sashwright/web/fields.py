@@ -18,9 +18,11 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from sashwright import units
+from sashwright.knowledge.worth_tables import Measure
 from sashwright.web import words
 from sashwright.window.quantities import COMPASS, Angle, Direction, Length, Mass, Percent, Quantity
-from sashwright.window.spec import Family, House, Lites, Window
+from sashwright.window.rooms import Door, Room
+from sashwright.window.spec import Family, House, Lites, Wall, Window
 
 Kind = Literal[
     "length", "mass", "angle", "percent", "bearing", "whole", "number", "year",
@@ -100,19 +102,23 @@ class Group:
 
 @cache
 def family_groups() -> tuple[Group, ...]:
-    return _groups(words.FAMILY_GROUPS, Family, apart=("name", "upper", "lower", "hardware"))
+    return _groups(
+        words.FAMILY_GROUPS, Family, apart=("name", "upper", "lower", "hardware", "typical")
+    )
 
 
 @cache
 def window_groups() -> tuple[Group, ...]:
     # When and by whom a sash was measured is noted by the bench.
     noted = tuple(f"measured.{which}.{name}" for which in ("upper", "lower") for name in _NOTED)
-    return _groups(words.WINDOW_GROUPS, Window, apart=("number", "changes", *noted))
+    return _groups(words.WINDOW_GROUPS, Window, apart=("number", "changes", "condition", *noted))
 
 
 @cache
 def house_groups() -> tuple[Group, ...]:
-    return _groups(words.HOUSE_GROUPS, House, apart=("walls", "families", "windows"))
+    # What work costs has a field for each row of a table.
+    apart = ("walls", "families", "windows", "typical", "pricing", "running.costs")
+    return _groups(words.HOUSE_GROUPS, House, apart=apart)
 
 
 _NOTED = ("when", "who")
@@ -131,6 +137,51 @@ def sash_groups() -> tuple[Group, ...]:
         if inside:
             groups.append(Group(group.title, inside))
     return tuple(groups)
+
+
+def wall_fields(names: Iterable[str]) -> list[Field]:
+    """Which way each wall looks, and how long it is."""
+    faces = replace(_describe("faces", Wall, "faces"), help="Which way it looks, such as SE.")
+    length = replace(
+        _describe("length", Wall, "length"),
+        help="From corner to corner: the wind is worst near the corners.",
+    )
+    return [
+        replace(item, path=f"walls.{name}.{item.path}", label=f"{name}{says}")
+        for name in names
+        for item, says in ((faces, ""), (length, ", length"))
+    ]
+
+
+def cost_fields(measures: Iterable[Measure]) -> list[Field]:
+    """What work on one window of the ordinary size costs by the shop's own quotes."""
+    return [
+        Field(
+            f"running.costs.{row.key}",
+            row.name,
+            f"Allowed: {row.cost_low:g} to {row.cost_high:g} {row.currency}.",
+            "number",
+            optional=True,
+        )
+        for row in measures
+    ]
+
+
+@cache
+def room_fields() -> tuple[Field, ...]:
+    """What a room says, with paths as they are inside it."""
+    return _inside("room", Room, words.ROOM_FIELDS)
+
+
+@cache
+def door_fields() -> tuple[Field, ...]:
+    """What a door says but for the rooms it joins, with paths as they are inside it."""
+    return _inside("door", Door, words.DOOR_FIELDS)
+
+
+def _inside(what: str, model: type[BaseModel], names: Iterable[str]) -> tuple[Field, ...]:
+    described = [_describe(f"{what}.{name}", model, name) for name in names]
+    return tuple(replace(item, path=item.path.removeprefix(f"{what}.")) for item in described)
 
 
 def all_fields(groups: Iterable[Group]) -> dict[str, Field]:

@@ -113,6 +113,8 @@ class Form:
             offered = self.offers[item.path]
         elif item.table:
             offered = table_options(self.knowledge, item.table, words.STRIP_PLACES.get(name))
+            if name in words.ROWS_OF:
+                offered = _only(offered, getattr(self.knowledge, item.table), *words.ROWS_OF[name])
         elif item.choices:
             offered = tuple((name, words.CHOICES.get(name, name)) for name in item.choices)
         else:
@@ -146,6 +148,11 @@ def plain_path(path: str) -> str:
     if first in ("upper", "lower") and rest:
         return f"sash.{rest}"
     return path
+
+
+def _only(offered: Options, rows: Mapping[str, Row], column: str, word: str) -> Options:
+    """Those rows that say this word in a column."""
+    return tuple((key, name) for key, name in offered if getattr(rows[key], column) == word)
 
 
 def table_options(knowledge: Knowledge, table: str, places: set[str] | None = None) -> Options:

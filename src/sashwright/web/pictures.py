@@ -11,21 +11,39 @@ from django.utils.safestring import SafeString, mark_safe
 
 from sashwright import units
 from sashwright.chapters.answer import Answer, Finding, WindowAnswer
+from sashwright.chapters.heat.pictured import Pictured
+from sashwright.drawing.airhour import AirHour, opened_of
+from sashwright.drawing.airkey import air_key
+from sashwright.drawing.airplan import air_plan
+from sashwright.drawing.airsection import air_section
+from sashwright.drawing.carbonplot import carbon_plot
+from sashwright.drawing.comfortcalendar import comfort_calendar
+from sashwright.drawing.costplot import cost_plot
 from sashwright.drawing.curve import effort_plot
 from sashwright.drawing.elevation import elevation
+from sashwright.drawing.gapplot import gap_plot
+from sashwright.drawing.isotherms import State, isotherms
 from sashwright.drawing.leakplot import leak_bars, scenario_bars
+from sashwright.drawing.loadplot import load_plot
+from sashwright.drawing.lossbars import loss_bars
 from sashwright.drawing.model import Drawing, marked
 from sashwright.drawing.opened import opened
 from sashwright.drawing.paper import extent
+from sashwright.drawing.planbars import plan_bars
+from sashwright.drawing.pressureplot import pressure_plot
+from sashwright.drawing.rangebars import cost_bars, payback_bars
 from sashwright.drawing.seasonplot import season_plot
 from sashwright.drawing.sections import horizontal_section, vertical_section
 from sashwright.drawing.storm import storm_elevation
 from sashwright.drawing.svg import to_svg
 from sashwright.drawing.thumbnail import thumbnail
+from sashwright.drawing.tornado import tornado
+from sashwright.drawing.wetplot import wet_plot
 from sashwright.drawing.yearplot import clearance_plot
 from sashwright.web import present
 from sashwright.web.asking import Asked
 from sashwright.window.resolve import Placed
+from sashwright.window.spec import House, Wall
 
 VIEWS = {"outside": "Outside", "inside": "Inside", "opened": "Opened", "sections": "Sections"}
 
@@ -49,6 +67,12 @@ SECTION_SCALE = 0.37
 
 SECTION_PX = 4.0
 """Pixels for each paper millimetre of a section, so that both are lettered alike."""
+LOAD_SCALE = 0.046
+LOAD_PHONE_SCALE = 0.03
+LOAD_PX = 6.0
+"""Of a window beside whose parts figures stand."""
+WARM_PX = 6.0
+"""The same of a section with its isotherms."""
 PIECE_SCALE = 0.045
 PIECE_PX = 6.2
 """The same for storm sash and screens, so that both stand to one scale."""
@@ -146,6 +170,49 @@ def totals_picture(answer: Answer, system: units.System) -> Picture:
     return Picture("totals", svg(scenario_bars(answer, system), "leak-totals"))
 
 
+def grade_pictures(
+    asked: Asked, answer: Answer, wall: Wall | None, *, phone: bool = False
+) -> list[Picture]:
+    """What the design wind uses of each part of a window, and what the site asks."""
+    found, system = answer.windows[0], asked.system
+    if asked.placed is None or not found.values:
+        return []
+    site = answer.values["site"]
+    return [
+        Picture(
+            "loads",
+            svg(
+                load_plot(asked.placed, found, system),
+                "loads",
+                scale=LOAD_PHONE_SCALE if phone else LOAD_SCALE,
+                px_per_mm=LOAD_PX,
+            ),
+        ),
+        Picture("site", svg(pressure_plot(asked.placed, found, site, wall, system), "site-wind")),
+    ]
+
+
+def heat_pictures(answer: WindowAnswer, system: units.System) -> dict[str, Picture]:
+    """Heat of a window state by state, U against its air space, water on it; as far as they are known."""
+    found = {"losses": Picture("losses", svg(loss_bars(answer, system), "heat-losses"))}
+    if answer.values["curve"] is not None:
+        found["space"] = Picture("space", svg(gap_plot(answer, system), "heat-space"))
+    if (answer.values["condensation"] or {}).get("year"):
+        found["wet"] = Picture("wet", svg(wet_plot(answer), "heat-wet"))
+    return found
+
+
+def warm_picture(section: Pictured, state: State, system: units.System) -> Picture:
+    """A section of a window with its lines of equal warmth."""
+    drawn = isotherms(section, state, system)
+    return Picture("isotherms", svg(drawn, "isotherms", px_per_mm=WARM_PX), drawn.description)
+
+
+def losses_picture(answer: Answer, system: units.System) -> Picture:
+    """The heat of all windows of a house state by state."""
+    return Picture("losses", svg(loss_bars(answer, system), "heat-totals"))
+
+
 def storm_pictures(asked: Asked, answer: WindowAnswer) -> list[Picture]:
     """The storm sash and the screen of a window, as far as it has them."""
     if asked.placed is None:
@@ -169,6 +236,76 @@ def storm_pictures(asked: Asked, answer: WindowAnswer) -> list[Picture]:
 def season_picture(answer: Answer, system: units.System, today: int) -> Picture:
     """The mean day of a house and the weeks of its changes."""
     return Picture("season", svg(season_plot(answer, system, today), "season"))
+
+
+def air_pictures(
+    house: House, values: Mapping[str, Any], system: units.System
+) -> dict[str, list[Picture]]:
+    """One hour's air: the section, the plan of each storey that has rooms in it, and the signs."""
+    hour = AirHour(values, opened_of(values["opened"]))
+    storeys = _storeys_with_air(house, hour)
+    return {
+        "section": [Picture("section", svg(air_section(house, hour, system), "air-section"))],
+        "plans": [
+            Picture("plan", svg(air_plan(house, storey, hour, system), f"air-plan-{storey}"))
+            for storey in storeys
+        ],
+        "key": [Picture("key", svg(air_key(system), "air-key"))] if storeys else [],
+    }
+
+
+def _storeys_with_air(house: House, hour: AirHour) -> list[int]:
+    """Storeys of the plan but for lofts in which nothing stands open."""
+    rooms = house.rooms.values()
+    lived_in = {room.storey for room in rooms if room.heated}
+    numbers = {number for number, _ in hour.opened}
+    opened = {
+        house.rooms[window.room].storey
+        for window in house.windows
+        if window.number in numbers and window.room in house.rooms
+    }
+    return sorted({room.storey for room in rooms} & (lived_in | opened))
+
+
+def room_plans(house: House) -> list[Picture]:
+    """The bare plan of each storey."""
+    storeys = sorted({room.storey for room in house.rooms.values()})
+    return [Picture("plan", svg(air_plan(house, each), f"rooms-{each}")) for each in storeys]
+
+
+def breathe_pictures(answer: Answer, season: str) -> dict[str, Picture]:
+    """The plans beside each other, over all days or one season, and the year by the best and all shut."""
+    values = answer.values
+    bars = plan_bars(values["plans"], best=values["best"], season=season)
+    return {
+        "plans": Picture("plans", svg(bars, "plan-bars")),
+        "shut": Picture("year", svg(comfort_calendar(values["calendar_shut"]), "year-shut")),
+        "best": Picture("year", svg(comfort_calendar(values["calendar"]), "year-best")),
+    }
+
+
+def worth_pictures(answer: Answer, system: units.System) -> dict[str, Picture]:
+    """Money over the years, ranges of cost and of payback, what decides, carbon."""
+    values = answer.values
+    ways, base, best = values["alternatives"], values["base"], values["cheapest"]
+    currency = values["currency"]
+    drawn = {
+        "spent": cost_plot(
+            ways,
+            base=base,
+            chosen=best,
+            ranges=values["more_by_year"],
+            currency=currency,
+            discount=values["discount"],
+        ),
+        "cost": cost_bars(ways, base=base, chosen=best, currency=currency),
+        "payback": payback_bars(ways, base=base, chosen=best, studies=values["studies"]),
+        "decides": tornado(values["inputs"], values["margin"], currency=currency, system=system),
+        "carbon": carbon_plot(ways, base=base, chosen=best, system=system),
+    }
+    return {
+        name: Picture(name, svg(each, f"worth-{name}"), each.title) for name, each in drawn.items()
+    }
 
 
 def small(placed: Placed | None, number: str) -> SafeString:

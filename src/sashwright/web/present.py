@@ -8,35 +8,16 @@ from typing import Any
 
 from sashwright import units
 from sashwright.chapters.answer import LEVELS, Finding, Step, WindowAnswer
+from sashwright.chapters.heat.say import loss_words, u_number
 from sashwright.chapters.words import Words as Fine
 from sashwright.knowledge.tables import Knowledge, KnowledgeError
+from sashwright.papers.stepwords import named
 from sashwright.papers.words import Words
 from sashwright.units import POUND_FORCE
 from sashwright.window.layout import Which
 
 SIDES: tuple[Which, ...] = ("upper", "lower")
 
-SI_UNITS = (
-    # The ending of a name tells the unit of its value; the longer ones first.
-    ("_pa_s_m2_kg", "Pa s m²/kg"),
-    ("_kg_per_m", "kg/m"),
-    ("_m3_s", "m³/s"),
-    ("_m2_s", "m²/s"),
-    ("_kg_m3", "kg/m³"),
-    ("_kg_m2", "kg/m²"),
-    ("_n_per_m", "N/m"),
-    ("_cm2", "cm²"),
-    ("_cm3", "cm³"),
-    ("_m3", "m³"),
-    ("_m2", "m²"),
-    ("_mm", "mm"),
-    ("_kg", "kg"),
-    ("_pct", "%"),
-    ("_pa", "Pa"),
-    ("_n", "N"),
-    ("_c", "°C"),
-    ("_m", "m"),
-)
 FINE = 0.025
 """Lengths up to this are told in 64ths of an inch [m]."""
 
@@ -160,10 +141,8 @@ def steps(working: Sequence[Step], system: units.System) -> list[StepText]:
 
 
 def _input(key: str, value: Any) -> tuple[str, str]:
-    for ending, unit in SI_UNITS:
-        if key.endswith(ending):
-            return key.removesuffix(ending).replace("_", " "), _with_unit(value, unit)
-    return key.replace("_", " "), _with_unit(value, "")
+    name, unit = named(key)
+    return name, _with_unit(value, unit)
 
 
 def _with_unit(value: Any, unit: str) -> str:
@@ -198,8 +177,14 @@ def _also(value: Any, unit: str, system: units.System) -> Iterator[str]:
         yield units.format_length(value, "us", nearest=16 if abs(value) > FINE else 64)
     elif unit == "N":
         yield f"{value / POUND_FORCE:.1f} lbf"
+    elif unit == "Pa":
+        yield Fine("us").pressure(value)
     elif unit == "m3/s":
         yield Fine("us").flow(value)
+    elif unit == "W/(m2 K)":
+        yield f"{u_number(value, 'us')} Btu/(h ft² °F)"
+    elif unit == "W/K":
+        yield loss_words(value, "us")
 
 
 # --- parts and glass --------------------------------------------------------------

@@ -7,10 +7,51 @@ better. Paths are those of the family and the window, without indices.
 
 from __future__ import annotations
 
+ROOM_FIELDS = (
+    "storey", "left", "front", "width", "depth", "height", "use", "heated", "people", "appliances",
+)  # fmt: skip
+DOOR_FIELDS = ("kind", "width", "height", "usual", "may_shut")
+"""Fields of a room and of a door, in the order of their forms."""
+
 LABELS = {
+    # rooms and doors
+    "room.left": "From the left",
+    "room.front": "From the front",
+    "room.width": "Along the front",
+    "room.depth": "Front to back",
+    "room.height": "Ceiling height",
+    "room.use": "Used",
+    "room.people": "People, mean of a day",
+    "room.appliances": "Lamps and such, W",
+    "door.height": "Height or length",
+    "door.usual": "Usually",
+    "door.may_shut": "Can be shut",
     # the house
     "built": "Year built",
     "units": "Units of the house",
+    "site.standard": "By which standard",
+    "site.wind_speed": "Design wind speed",
+    "site.confirmed_by": "Confirmed by",
+    "site.exposure": "Ground upwind (ASCE 7)",
+    "site.terrain": "Ground upwind (EN 1991)",
+    "site.roof_height": "Mean height of the roof",
+    "site.roof_slope": "Slope of the roof",
+    "site.least_side": "Lesser side on plan",
+    "site.topography": "Factor of the ground's shape",
+    "site.enclosure": "The house is",
+    "site.elevation": "Ground above the sea",
+    "fabric.wall": "Walls",
+    "fabric.ceiling": "Ceiling under the attic",
+    "fabric.roof": "Roof over rooms",
+    "fabric.floor": "Lowest floor",
+    "fabric.absorbs": "Sun the walls take up",
+    "running.heating": "Heating",
+    "running.cooling": "Cooling",
+    "running.heating_price": "Price of its fuel",
+    "running.electricity_price": "Price of electricity",
+    "running.fuel_rise": "Energy prices rise",
+    "running.discount": "Interest",
+    "running.years": "Years ahead",
     # sash
     "sash.stile": "Stiles",
     "sash.meeting_rail": "Meeting rail",
@@ -29,6 +70,9 @@ LABELS = {
     "sash.moulding.depth": "Moulding depth",
     "sash.glazing.panes": "Panes, outside first",
     "sash.glazing.gaps": "Spaces between panes",
+    "sash.glazing.gas": "Gas between the panes",
+    "sash.glazing.gas_share": "Share of the gas",
+    "sash.glazing.coatings": "Low-e coatings, face by face, outside first",
     "sash.glazing.clearance": "Glass clearance",
     "sash.glazing.bed": "Back putty",
     # meeting rails
@@ -82,6 +126,12 @@ LABELS = {
     "storm_sash.moulding.depth": "Moulding depth",
     "storm_sash.glazing.gaps": "Spaces between panes",
     "storm_sash.glazing.bed": "Back putty",
+    "storm_sash.glazing.coatings": "Low-e coatings, face by face, outside first",
+    "inside_storm.kind": "Inside storm",
+    "inside_storm.coatings": "Low-e coatings, towards the sash first",
+    "inside_storm.distance": "From the sash's glass",
+    "inside_storm.joint": "How tight it sits",
+    "covering": "Shutters, curtains or shade",
     "storm_sash.hook_count": "Hooks",
     "seals.glass": "Glass and putty",
     "seals.frame": "Frame and wall",
@@ -93,6 +143,16 @@ LABELS = {
     "measured.lower.moisture": "Lower sash moisture",
     "measured.lower.moisture_on": "Lower moisture read on",
     "along": "Along the wall",
+    "use.bedroom": "Someone sleeps in the room",
+    "use.walking_surface": "To where people walk",
+    "use.stair": "To a stair",
+    "use.stair_foot": "To the foot of a stair",
+    "use.water": "To bath, shower or pool",
+    "use.door": "To a door beside it",
+    "use.over_way": "People pass below it",
+    "use.safety_glass": "Marked as safety glass",
+    "use.stop_lets_go": "Its stop lets go by hand",
+    "use.bar": "A bar before the glass",
     "width": "Width of opening",
     "height": "Height of opening",
     "head.shape": "Head",
@@ -122,6 +182,36 @@ HELP = {
     "name": "What the shop calls it.",
     "place": "Street and town.",
     "climate": "The named climate the house stands in.",
+    "site.standard": "Which edition the wind speed is of.",
+    "site.wind_speed": "From the building department or the local code's map. A gust of 3 seconds in "
+    "America, a mean of 10 minutes in Europe.",
+    "site.confirmed_by": "Who confirmed the speed, and when. Empty while it is a placeholder: then nothing "
+    "fails by it.",
+    "site.exposure": "As far as half a mile upwind. Empty: C.",
+    "site.terrain": "As far as a kilometre or more upwind. Empty: II.",
+    "site.roof_height": "Half way between eaves and ridge, above the ground.",
+    "site.roof_slope": "Degrees, or a slope such as 6 in 12.",
+    "site.least_side": "Empty: the shortest wall, where all have a length.",
+    "site.topography": "1 on level ground. More on a hill, ridge or escarpment: ask an engineer.",
+    "site.enclosure": "Enclosed where windows and doors hold.",
+    "fabric.wall": "Between the windows.",
+    "fabric.roof": "Over an attic that has rooms or windows of its own.",
+    "fabric.absorbs": "A share: white paint 0.3, dark paint 0.8.",
+    "running.heating_price": "Of one therm of gas, gallon of oil or propane, or kilowatt hour.",
+    "running.electricity_price": "Of one kilowatt hour.",
+    "running.fuel_rise": "In a year, more than other prices.",
+    "running.discount": "In a year, over and above the rise of prices.",
+    "running.years": "That the comparison looks.",
+    "use.bedroom": "Also a finished basement: it needs a way out as well.",
+    "use.walking_surface": "Level, to the nearest floor, porch or path on either side of the glass.",
+    "use.stair": "To the nearest tread, ramp or landing. The sill's height is then from that tread.",
+    "use.stair_foot": "To the nosing of the lowest tread.",
+    "use.water": "To the edge of the water. A long way, such as 50', where there is none.",
+    "use.door": "To the edge of a shut door, in its plane or round the corner on its hinge side.",
+    "use.over_way": "Or enter below it.",
+    "use.safety_glass": "Or a safety film tested on such a pane.",
+    "use.stop_lets_go": "From the room, without key or tool.",
+    "use.bar": "Fixed, 34 to 38 in above the floor, and it would hold a person off.",
     "sash.thickness": "Through the wall, with the paint.",
     "sash.stile": "Outer edge to sight line.",
     "sash.top_rail": "Outer edge to sight line.",
@@ -132,6 +222,9 @@ HELP = {
     "sash.moisture": "Percent of the dry wood, from a meter.",
     "sash.grain": "As seen on the end of the stile.",
     "sash.glazing.panes": "One glass for each pane of a lite.",
+    "sash.glazing.coatings": "Empty where all faces are bare.",
+    "storm_sash.glazing.coatings": "Empty where all faces are bare.",
+    "inside_storm.coatings": "Empty where both faces are bare.",
     "frame.parting_bead_thickness": "Through the wall, between the two tracks.",
     "frame.parting_bead_projection": "Out of the pulley stile.",
     "frame.inside_stop_width": "Through the wall.",
@@ -153,6 +246,9 @@ HELP = {
 }
 
 CHOICES = {
+    "day": "by day",
+    "night": "to sleep",
+    "passing": "on the way",
     "us": "inches and pounds",
     "metric": "millimetres and kilograms",
     "check": "check rails",
@@ -161,6 +257,14 @@ CHOICES = {
     "single": "single-hung",
     "flat": "flat-sawn",
     "quarter": "quarter-sawn",
+    "B": "B: suburbs and woods",
+    "C": "C: open country",
+    "D": "D: open water",
+    "0": "0: sea",
+    "I": "I: lakes, bare ground",
+    "II": "II: fields",
+    "III": "III: suburbs and woods",
+    "IV": "IV: towns",
 }
 """Choices that say more than their name in the file."""
 
@@ -179,6 +283,15 @@ OF_TABLE = {
     "strips.head": "weatherstrip",
     "strips.sill": "weatherstrip",
     "hardware.item": "hardware",
+    "inside_storm.pane": "glass",
+    "inside_storm.joint": "leakage",
+    "covering": "covering",
+    "fabric.wall": "fabric",
+    "fabric.ceiling": "fabric",
+    "fabric.roof": "fabric",
+    "fabric.floor": "fabric",
+    "running.heating": "plant",
+    "running.cooling": "plant",
 }
 """Which table of the knowledge a key names a row of."""
 
@@ -186,6 +299,7 @@ TABLE_BY_NAME = {
     "wood": "wood",
     "coating": "coating",
     "panes": "glass",
+    "coatings": "glass_coating",
     "putty": "putty",
     "mesh": "mesh",
     "hangers": "hardware",
@@ -211,6 +325,16 @@ STRIP_PLACES = {
 }
 """Weatherstrips are offered where they can be fitted."""
 
+ROWS_OF = {
+    "fabric.wall": ("part", "wall"),
+    "fabric.ceiling": ("part", "ceiling"),
+    "fabric.roof": ("part", "ceiling"),
+    "fabric.floor": ("part", "floor"),
+    "running.heating": ("does", "heating"),
+    "running.cooling": ("does", "cooling"),
+}
+"""Rows that are offered, where a table holds others too: by what they say in a column."""
+
 FAMILY_GROUPS = (
     (
         "Sash",
@@ -221,8 +345,8 @@ FAMILY_GROUPS = (
         "Lites and glass",
         "sash.lites sash.lites.column_shares sash.lites.row_shares sash.muntin sash.rabbet_width "
         "sash.rabbet_depth sash.moulding.shape sash.moulding.width sash.moulding.depth "
-        "sash.glazing.panes sash.glazing.gaps sash.glazing.clearance sash.glazing.bed "
-        "sash.glazing.putty",
+        "sash.glazing.panes sash.glazing.gaps sash.glazing.gas sash.glazing.gas_share "
+        "sash.glazing.coatings sash.glazing.clearance sash.glazing.bed sash.glazing.putty",
     ),
     ("Meeting rails", "meeting.style meeting.bevel meeting.lower_share meeting.gap"),
     (
@@ -282,9 +406,15 @@ TITLES = {
     "gaps": "Gaps aimed at",
     "storm": "Storm sash",
     "storm_sash": "Storm sash",
+    "inside_storm": "Inside storm, shutters and curtains",
+    "covering": "Inside storm, shutters and curtains",
     "screen": "Screen",
     "seals": "Joints as found",
     "mark": "Place",
+    "use": "Beside it in the room",
+    "site": "Wind at the site",
+    "fabric": "Walls, ceilings, floors",
+    "running": "Heating, energy and money",
     "weather": "Place",
     "measured": "Measured on the sash",
     "heated_to": "Living in it",
@@ -321,6 +451,16 @@ WHEN_EMPTY = {
     "measured.lower.height": "not measured",
     "measured.lower.mass": "not weighed",
     "built": "not known",
+    "running.heating_price": "of the fuel table",
+    "running.electricity_price": "of the fuel table",
+    "site.wind_speed": "not known",
+    "site.confirmed_by": "nobody yet",
+    "site.roof_height": "from the storeys",
+    "site.roof_slope": "not given",
+    "site.least_side": "the shortest wall",
+    **dict.fromkeys(
+        ("use.walking_surface", "use.stair", "use.stair_foot", "use.water", "use.door"), "not known"
+    ),
 }
 """What holds while a field is empty, shown faintly in it."""
 

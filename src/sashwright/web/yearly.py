@@ -5,12 +5,17 @@ They are kept until anything in the house changes, so that pages of one house sh
 
 from __future__ import annotations
 
+import threading
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property, lru_cache
+from typing import Any
 
 from sashwright import units
 from sashwright.chapters.answer import Answer, WindowAnswer
+from sashwright.chapters.grade import grade
+from sashwright.chapters.heat import heat
 from sashwright.chapters.seal import seal
 from sashwright.chapters.season import marks_of, season
 from sashwright.knowledge.climate import Place
@@ -20,6 +25,13 @@ from sashwright.record.facts import knowledge
 from sashwright.record.outdoors import NoWeather, Outdoors, outdoors_of
 from sashwright.web.asking import Asked
 from sashwright.window.spec import House
+
+_ONE_SEARCH = threading.Lock()
+"""A plan of opening takes both hands of the machine: whoever asks meanwhile waits, and finds it done."""
+
+
+_ONE_COMPARISON = threading.Lock()
+"""The same of keeping and replacing, which is some seconds' work."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +67,85 @@ class Whole:
         year, place = self._year_and_place
         return season(self.house, knowledge(), system=self.system, year=year, place=place)
 
+    @cached_property
+    def grade(self) -> Answer:
+        return grade(self.house, knowledge(), system=self.system)
+
+    @cached_property
+    def heat(self) -> Answer:
+        return self._heat(None)
+
+    def heat_window(self, number: str) -> WindowAnswer:
+        """The warmth of one window: the rest of the house is only worked out for its own page."""
+        if "heat" in self.__dict__:
+            return next(each for each in self.heat.windows if each.number == number)
+        if number not in self._heats:
+            self._heats[number] = self._heat([number]).windows[0]
+        return self._heats[number]
+
+    def _heat(self, numbers: list[str] | None) -> Answer:
+        year, place = self._year_and_place
+        return heat(self.house, knowledge(), numbers, self.system, year=year, place=place)
+
+    @cached_property
+    def _heats(self) -> dict[str, WindowAnswer]:
+        return {}
+
+    @cached_property
+    def breathe(self) -> Answer | None:
+        """How the house ventilates, after some seconds of search; None without weather."""
+        from sashwright.chapters.breathe import breathe, chapter  # noqa: PLC0415 - slow to load
+
+        if self.weather.outdoors is None:
+            return None
+        with _ONE_SEARCH:
+            return breathe(
+                self.house,
+                knowledge(),
+                self.system,
+                year=self.weather.outdoors.year,
+                seconds=chapter.SECONDS,
+            )
+
+    def breathe_hour(self, season: str, hour: int, plan: str) -> Mapping[str, Any] | None:
+        """The air of one hour of a season's warm day, by one of the plans that were compared."""
+        from sashwright.chapters.breathe import breathe_hour, chapter  # noqa: PLC0415
+
+        if self.weather.outdoors is None:
+            return None
+        with _ONE_SEARCH:
+            return breathe_hour(
+                self.house,
+                knowledge(),
+                season=season,
+                hour=hour,
+                plan=plan,
+                year=self.weather.outdoors.year,
+                seconds=chapter.SECONDS,
+            )
+
+    def worth(self, *, repair_due: bool = False) -> Answer | None:
+        """Keep or replace, after some seconds; None without weather."""
+        from sashwright.chapters.worth import chapter  # noqa: PLC0415 - slow to load
+
+        if self.weather.outdoors is None:
+            return None
+        with _ONE_COMPARISON:
+            if repair_due not in self._worths:
+                self._worths[repair_due] = chapter.worth(
+                    self.house,
+                    knowledge(),
+                    self.system,
+                    year=self.weather.outdoors.year,
+                    draws=chapter.DRAWS,
+                    repair_due=repair_due,
+                )
+        return self._worths[repair_due]
+
+    @cached_property
+    def _worths(self) -> dict[bool, Answer]:
+        return {}
+
     @property
     def _year_and_place(self) -> tuple[HourlyYear | None, Place | None]:
         outdoors = self.weather.outdoors
@@ -87,3 +178,14 @@ def season_of(slug: str, house: House, asked: Asked) -> WindowAnswer:
     """Storm and screen of one window, with the mark that the walk through the house gives it."""
     mark = asked.window.mark or marks_of(store.load_house(slug))[asked.window.number]
     return asked.season(mark, house.changeover)
+
+
+def grade_of(slug: str, asked: Asked) -> Answer:
+    """Wind and rain on one window: the storeys of the whole house, its walls and its fan tests count."""
+    whole = whole_of(slug, asked.system)
+    return grade(whole.house, knowledge(), [asked.window.number], asked.system)
+
+
+def heat_of(slug: str, asked: Asked) -> WindowAnswer:
+    """The warmth of one window: the wind on the house and its fan tests count for all of its windows."""
+    return whole_of(slug, asked.system).heat_window(asked.window.number)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from sashwright.physics.facing import wall_coefficient
 from sashwright.physics.hourly_year import BASE_65F, DAYS, HOURS, HourlyYear, daily_means
 from sashwright.physics.indoor import IndoorClimate
 from sashwright.physics.infiltration import SHELTER, wind_at
@@ -19,7 +20,7 @@ from sashwright.physics.psychrometrics import (
 from sashwright.physics.sun import daily_extraterrestrial
 from sashwright.physics.sunlight import Sky, on_plane, sky_of
 from sashwright.physics.vapour import wetting_temperature
-from sashwright.physics.vapour_air import GRAVITY, wall_coefficient
+from sashwright.physics.vapour_air import GRAVITY
 from sashwright.window.heights import FOUNDATION_RISE, STOREY, eaves_of
 from sashwright.window.resolve import Placed
 from sashwright.window.spec import House, Wall
@@ -97,7 +98,7 @@ class Weather:
 
     def pressure(self, wall: Wall, height: float) -> Array:
         """Mean pressure of the room less outdoors at a height above the ground [Pa]."""
-        angle = np.radians(self.year.wind_direction - wall.faces)
+        angle = self.year.wind_direction - wall.faces
         by_wind = (INSIDE - wall_coefficient(angle)) * self.head()
         room, outdoors = self.indoor.temperature, self.year.temperature
         return np.asarray(by_wind + warmth_pressure(room, outdoors, height, self.eaves))

@@ -90,4 +90,6 @@ def behind_metal(alone: Factors, prime_u: float, storm_u: float) -> Factors:
     each of the other faces: 1 - f = R_si / R goes down as R grows by it.
     """
     added = 1 / storm_u - 1 / prime_u
-    return {part: 1 - (1 - f) / (1 + added * (1 - f) / INSIDE_RESISTANCE) for part, f in alone.items()}
+    return {
+        part: 1 - (1 - f) / (1 + added * (1 - f) / INSIDE_RESISTANCE) for part, f in alone.items()
+    }

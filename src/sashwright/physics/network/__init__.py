@@ -3,8 +3,8 @@
 Loads numba, half a second; so it is imported by what needs it, when it needs it.
 """
 
+from sashwright.physics.facing import wall_coefficient, wall_pressures
 from sashwright.physics.network.balance import Links
-from sashwright.physics.network.facing import wall_coefficient, wall_pressures
 from sashwright.physics.network.hour import solve_hour
 from sashwright.physics.network.parts import Crack, Hole, Link, Network, Opening, Zone
 from sashwright.physics.network.solve import Solution, solve

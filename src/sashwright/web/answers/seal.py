@@ -8,6 +8,7 @@ from typing import Any
 
 from sashwright import units
 from sashwright.chapters.answer import Answer, WindowAnswer
+from sashwright.papers.words import Words
 from sashwright.physics.hourly_year import MONTH_NAMES
 from sashwright.web.answers.say import NONE, Say, capital, percent
 
@@ -83,18 +84,12 @@ def seal_shown(answer: WindowAnswer, system: units.System) -> Seal | None:
         say.flow(stormed["flow_75_m3_s"]),
         percent(stormed["share_of_found"]),
         values["storm"]["there"],
-        _by_area(found["unit_per_area_m3_s_m2"], system),
+        Words(system).flow_by_area(found["unit_per_area_m3_s_m2"]),
         "" if factor == "tables" else f"× {values['factor']:.2f}, {factor}",
         tuple(_path(row, say) for row in values["paths"]),
         tuple(_states(values["scenarios"], say)),
         tuple(_step(row, say) for row in values["steps"]),
     )
-
-
-def _by_area(metres_a_second: float, system: units.System) -> str:
-    if system == "us":
-        return f"{metres_a_second / 0.00508:.2f} cfm/ft²"
-    return f"{metres_a_second * 3600:.1f} m³/(h m²)"
 
 
 def _path(row: Mapping[str, Any], say: Say) -> PathRow:

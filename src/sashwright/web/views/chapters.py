@@ -1,4 +1,7 @@
-"""Parts of a window's page that are only asked for when they are looked at: fit, air, storm and screen."""
+"""Parts of a window's page that are only asked for when they are looked at.
+
+Fit, air, storm and screen, warmth, wind and rain.
+"""
 
 from __future__ import annotations
 
@@ -13,14 +16,19 @@ from django.views.decorators.http import require_GET
 
 from sashwright.chapters.answer import WindowAnswer
 from sashwright.chapters.fit.calendar import day_of_date
+from sashwright.chapters.grade.safety import house_safety, safety
+from sashwright.chapters.words import Words
+from sashwright.papers import gradewords, heatwords
 from sashwright.record import store
 from sashwright.record.facts import knowledge
-from sashwright.web import pictures, present, yearly
+from sashwright.web import pictures, present, warm, yearly
 from sashwright.web.answers.fit import fit_shown
+from sashwright.web.answers.grade import grade_shown
+from sashwright.web.answers.heat import heat_shown
 from sashwright.web.answers.seal import seal_shown
 from sashwright.web.answers.season import season_shown
 from sashwright.web.asking import ask
-from sashwright.web.views.common import HouseHead, head_of, is_part
+from sashwright.web.views.common import HouseHead, head_of, is_part, is_phone
 
 
 @require_GET
@@ -92,6 +100,48 @@ def season(request: HttpRequest, slug: str, number: str) -> HttpResponse:
     return _part(request, head, number, "season", context)
 
 
+@require_GET
+def heat(request: HttpRequest, slug: str, number: str) -> HttpResponse:
+    """How well does it insulate? With one of its sections, in air as humid as is asked for."""
+    head = head_of(request, slug)
+    house = store.load_for_window(slug, number)
+    asked = ask(house, number, knowledge(), head.system)
+    answer = yearly.heat_of(slug, asked)
+    context: dict[str, Any] = {"heat": heat_shown(answer, head.system)} | _told(answer, head)
+    if asked.placed is not None and answer.values:
+        context |= warm.section_shown(request.GET, asked.placed, answer, head.system)
+        if is_part(request) and request.headers.get("HX-Target") == warm.PART:
+            context["address"] = reverse("window-heat", args=[slug, number])
+            return render(request, "web/window/isotherms.html", context)
+        context |= {
+            "pictures": pictures.heat_pictures(answer, head.system),
+            "cautions": (heatwords.SCREENING, heatwords.GLASS),
+        }
+    return _part(request, head, number, "heat", context)
+
+
+@require_GET
+def grade(request: HttpRequest, slug: str, number: str) -> HttpResponse:
+    """What wind and rain will it stand?"""
+    head = head_of(request, slug)
+    house = store.load_for_window(slug, number)
+    asked = ask(house, number, knowledge(), head.system)
+    answer = yearly.grade_of(slug, asked)
+    found, wall = answer.windows[0], house.walls.get(asked.window.wall)
+    flags = list(house_safety(house).findings)
+    if asked.placed is not None and found.values:
+        flags += safety(asked.placed, house, Words(head.system), asked.hang).findings
+    told = [*gradewords.judgements(found, flags), *answer.findings]
+    context = _told(found, head) | {
+        "grade": grade_shown(found, head.system),
+        "pictures": pictures.grade_pictures(asked, answer, wall, phone=is_phone(request)),
+        "findings": present.sorted_findings([each for each in told if each not in flags]),
+        "flags": present.sorted_findings(flags),
+        "certify": gradewords.CERTIFY,
+    }
+    return _part(request, head, number, "grade", context)
+
+
 def _told(answer: WindowAnswer, head: HouseHead) -> dict[str, Any]:
     return {
         "findings": present.sorted_findings(answer.findings),
@@ -99,7 +149,13 @@ def _told(answer: WindowAnswer, head: HouseHead) -> dict[str, Any]:
     }
 
 
-TITLES = {"fit": "Fit through the year", "seal": "Air that gets by", "season": "Storm and screen"}
+TITLES = {
+    "fit": "Fit through the year",
+    "seal": "Air that gets by",
+    "season": "Storm and screen",
+    "heat": "Warmth",
+    "grade": "Wind and rain",
+}
 
 
 def _part(

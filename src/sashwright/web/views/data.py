@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 
 from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.views.decorators.http import require_GET
@@ -11,7 +12,9 @@ from sashwright import units
 from sashwright.chapters.answer import Answer
 from sashwright.chapters.fit import fit
 from sashwright.chapters.fit.calendar import day_of_date
+from sashwright.chapters.grade import grade
 from sashwright.chapters.hang import hang
+from sashwright.chapters.heat import heat
 from sashwright.chapters.parts import parts
 from sashwright.chapters.seal import seal
 from sashwright.chapters.season import season
@@ -19,6 +22,7 @@ from sashwright.record import store
 from sashwright.record.errors import NotThere
 from sashwright.record.facts import knowledge
 from sashwright.record.outdoors import outdoors_of, outdoors_or_none
+from sashwright.web import yearly
 from sashwright.web.views.chapters import shop_date
 from sashwright.web.views.common import head_of
 from sashwright.window.spec import House
@@ -51,12 +55,42 @@ def _fit(request: HttpRequest, house: House, numbers: Numbers, system: units.Sys
     return fit(house, knowledge(), outdoors_of(house).daily(house), numbers, system, today)
 
 
+def _breathe(request: HttpRequest, house: House, numbers: Numbers, system: units.System) -> Answer:
+    """Of the whole house, always; from what its page has found, as a search takes a while."""
+    assert request.resolver_match is not None
+    whole = yearly.whole_of(request.resolver_match.kwargs["slug"], system)
+    if whole.breathe is None:
+        raise ValueError(whole.weather.says)
+    return _with_windows(whole.breathe, numbers)
+
+
+def _with_windows(found: Answer, numbers: Numbers) -> Answer:
+    """The answer of a whole house with those windows alone."""
+    if numbers is None:
+        return found
+    return replace(found, windows=[each for each in found.windows if each.number in numbers])
+
+
+def _worth(request: HttpRequest, house: House, numbers: Numbers, system: units.System) -> Answer:
+    """Likewise of the whole house; ``?due=1`` where a repair is due anyway."""
+    assert request.resolver_match is not None
+    whole = yearly.whole_of(request.resolver_match.kwargs["slug"], system)
+    found = whole.worth(repair_due=request.GET.get("due") == "1")
+    if found is None:
+        raise ValueError(whole.weather.says)
+    return _with_windows(found, numbers)
+
+
 CHAPTERS: Mapping[str, Ask] = {
     "parts": _plain(parts),
     "hang": _plain(hang),
     "fit": _fit,
     "seal": _weathered(seal),
     "season": _weathered(season),
+    "grade": _plain(grade),
+    "heat": _weathered(heat),
+    "breathe": _breathe,
+    "worth": _worth,
 }
 
 

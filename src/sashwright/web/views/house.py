@@ -14,7 +14,6 @@ from sashwright.record import store
 from sashwright.record.errors import NotThere, Refused
 from sashwright.record.facts import knowledge
 from sashwright.web import fields, overview, saving
-from sashwright.web.fields import Field
 from sashwright.web.forms import Form
 from sashwright.web.overview import Wanted
 from sashwright.web.saving import Desk
@@ -29,7 +28,7 @@ from sashwright.web.views.common import (
 )
 from sashwright.web.views.papers import PAPERS, PARTS
 from sashwright.window.quantities import COMPASS
-from sashwright.window.spec import House, Wall
+from sashwright.window.spec import House
 
 A_PAGE = 120
 """Windows shown at once; the rest comes on demand."""
@@ -95,12 +94,12 @@ def compass(degrees: float) -> str:
 def details(request: HttpRequest, slug: str) -> HttpResponse:
     head = head_of(request, slug)
     form = Form(head.system, knowledge(), {})
-    model = _model(head)
+    model = model_of(head)
     context = {
         "house": head,
         "stored": head.stored,
         "groups": form.groups(fields.house_groups(), model),
-        "walls": [form.show(item, model) for item in _wall_fields(head)],
+        "walls": [form.show(item, model) for item in fields.wall_fields(head.walls)],
         "save": reverse("house-field", args=[slug]),
         "number": "",
     }
@@ -110,7 +109,8 @@ def details(request: HttpRequest, slug: str) -> HttpResponse:
 @require_POST
 def field(request: HttpRequest, slug: str) -> HttpResponse:
     head = head_of(request, slug)
-    known = fields.all_fields(fields.house_groups()) | {f.path: f for f in _wall_fields(head)}
+    more = (*fields.wall_fields(head.walls), *fields.cost_fields(knowledge().measure.values()))
+    known = fields.all_fields(fields.house_groups()) | {each.path: each for each in more}
     item = known.get(request.POST.get("field", ""))
     if item is None:
         raise NotThere("There is no such field in a house.")
@@ -125,7 +125,7 @@ def field(request: HttpRequest, slug: str) -> HttpResponse:
         "save": reverse("house-field", args=[slug]),
     }
     response = render(request, "web/details/saved.html", context)
-    return saving.tell(response, outcome, _model(now), desk)
+    return saving.tell(response, outcome, model_of(now), desk)
 
 
 @require_POST
@@ -146,19 +146,5 @@ def wall(request: HttpRequest, slug: str) -> HttpResponse:
     return redirect("house-details", slug)
 
 
-def _model(head: HouseHead) -> House:
+def model_of(head: HouseHead) -> House:
     return House.model_validate(head.stored.document, context={"system": head.system})
-
-
-def _wall_fields(head: HouseHead) -> list[Field]:
-    faces = Wall.model_fields["faces"].metadata[0]
-    return [
-        Field(
-            f"walls.{name}.faces",
-            name,
-            "Which way it looks, such as SE.",
-            "bearing",
-            quantity=faces,
-        )
-        for name in head.walls
-    ]

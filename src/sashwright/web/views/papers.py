@@ -23,6 +23,10 @@ PARTS: dict[str, tuple[str, tuple[Section, ...]]] = {
     "fit": ("Fit cards", ("fit",)),
     "seal": ("Leakage sheet", ("seal",)),
     "season": ("Changeover list", ("season",)),
+    "heat": ("Warmth sheets", ("heat",)),
+    "grade": ("Performance sheets", ("grade",)),
+    "card": ("Ventilation card", ("card",)),
+    "worth": ("Keep or replace, a report", ("worth",)),
     "tags": ("Number tags", ("tags",)),
 }
 """What can be printed, by the word for it in an address: its title, and parts of the packet."""

@@ -1,0 +1,1 @@
+"""What to cut and to order: lumber, glass, and the use of salvaged weights."""

@@ -1,0 +1,1 @@
+"""Rectangles and lengths cut from stock, in whole numbers; knows neither wood nor glass."""

@@ -1,0 +1,112 @@
+"""What comes of cutting lumber: boards, strips, parts in their places, off-cuts, and how good the plan is."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from sashwright.chapters.make.boards import Board, LumberPart
+from sashwright.chapters.make.rough import board_feet
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """A part on its strip, from and to along the board [m]; ``width`` is the part's own."""
+
+    label: str
+    start: float
+    end: float
+    width: float
+
+
+@dataclass(frozen=True, slots=True)
+class CutStrip:
+    """A strip: its edges across the board, the clear stretch it was ripped from, and its parts [m]."""
+
+    near: float
+    far: float
+    start: float
+    end: float
+    cuts: tuple[Cut, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class OffCut:
+    """What is left and worth keeping [m]."""
+
+    length: float
+    width: float
+
+
+@dataclass(frozen=True, slots=True)
+class CutBoard:
+    """One board of the plan."""
+
+    board: Board
+    strips: tuple[CutStrip, ...]
+    offcuts: tuple[OffCut, ...]
+
+    @property
+    def parts_feet(self) -> float:
+        """Board feet of its parts."""
+        return sum(
+            board_feet(self.board.quarters, cut.width, cut.end - cut.start)
+            for strip in self.strips
+            for cut in strip.cuts
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Missing:
+    """Parts that no board is left for, and why."""
+
+    part: LumberPart
+    count: int
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class LumberPlan:
+    """Which parts from which board; costs in the money of the boards' prices."""
+
+    boards: tuple[CutBoard, ...]
+    missing: tuple[Missing, ...]
+    cost: float
+    """Of all boards cut, with what wished-for clear wood was given up for."""
+    bound: float | None
+    """No plan of this scheme costs less; None where the boards do not suffice for parts that would fit."""
+    first_fit_cost: float
+    """The same of first fit decreasing, the best of its variants."""
+    exact: bool
+    """Whether all sizes are whole steps of one grid; else they were rounded to the safe side."""
+    bought: dict[str, int] = field(default_factory=dict)
+
+    @property
+    def gap(self) -> float | None:
+        """What the plan may cost more than the best one, of its cost [-]."""
+        if self.bound is None:
+            return None
+        return max(self.cost - self.bound, 0.0) / self.cost if self.cost else 0.0
+
+    @property
+    def proven(self) -> bool:
+        return self.gap is not None and self.gap < 1e-9
+
+    @property
+    def saved(self) -> float:
+        """Against first fit decreasing, of its cost [-]."""
+        return 1 - self.cost / self.first_fit_cost if self.first_fit_cost else 0.0
+
+    @property
+    def offcuts(self) -> tuple[OffCut, ...]:
+        return tuple(piece for board in self.boards for piece in board.offcuts)
+
+    @property
+    def board_feet(self) -> float:
+        """Of all boards cut."""
+        return sum(each.board.board_feet for each in self.boards)
+
+    @property
+    def wood_yield(self) -> float:
+        """Parts over boards, by volume [-]; nought where nothing is cut."""
+        total = self.board_feet
+        return sum(each.parts_feet for each in self.boards) / total if total else 0.0
