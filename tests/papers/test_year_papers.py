@@ -404,6 +404,7 @@ def test_markup_and_long_texts_do_no_harm(
 
 def test_unknown_parts_are_still_refused(knowledge: Knowledge, house: House) -> None:
     with pytest.raises(
-        ValueError, match=r"expected parts among .* fit, seal, season, heat, grade, card, worth, tags"
+        ValueError,
+        match=r"expected parts among .* fit, seal, season, heat, grade, card, worth, tags",
     ):
         packet(house, knowledge, today=DAY, include=["fitting"])  # type: ignore[list-item]
