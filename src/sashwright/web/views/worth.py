@@ -34,12 +34,13 @@ def page(request: HttpRequest, slug: str) -> HttpResponse:
     changed = store.changed_at(slug).isoformat()
     context: dict[str, Any] = {"house": head, "due": due, "changed": changed}
     if is_part(request) and request.headers.get("HX-Target") == STALE:
-        context["stale"] = request.GET.get("since") != changed
+        context["stale"] = request.GET.get("since", changed) != changed
         return render(request, "web/worth/stale.html", context)
     whole = yearly.whole_of(slug, head.system)
     context |= {"no_weather": whole.weather.says, "count": len(store.window_numbers(slug))}
     if is_part(request):
-        return render(request, "web/worth/answer.html", context | _answer(whole, due=due))
+        found = _answer(whole, due=due)
+        return render(request, "web/worth/answer.html", context | found | {"part": True})
     if "now" in request.GET and context["count"]:
         context |= _answer(whole, due=due)
     return render(request, "web/worth.html", context | _form(head))
