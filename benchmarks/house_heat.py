@@ -16,10 +16,10 @@ from numpy.typing import NDArray
 from scipy.integrate import solve_ivp
 
 from benchmarks.common import Figure, report, times, typical
+from sashwright.physics.constants import AIR_HEAT
 from sashwright.physics.house_heat import (
     DOWNWARD,
     LEVEL,
-    SPECIFIC_HEAT,
     UPWARD,
     Air,
     Element,
@@ -162,8 +162,8 @@ class Peer:
         right[ROOMS : 2 * ROOMS] += during.radiant[h]
         apart = moved.between[h] * (1 - np.eye(ROOMS))
         arriving = moved.fresh[h] + apart.sum(axis=0)
-        matrix[:ROOMS, :ROOMS] += SPECIFIC_HEAT * (np.diag(arriving) - apart.T)
-        right[:ROOMS] += SPECIFIC_HEAT * moved.fresh[h] * during.outdoors[h]
+        matrix[:ROOMS, :ROOMS] += AIR_HEAT * (np.diag(arriving) - apart.T)
+        right[:ROOMS] += AIR_HEAT * moved.fresh[h] * during.outdoors[h]
         return matrix, right
 
     def stepped(self, during: Hours, moved: Flows, count: int) -> Array:

@@ -10,7 +10,7 @@ import pytest
 
 from sashwright import units
 from sashwright.chapters.words import Words
-from sashwright.drawing.airhour import AIR, AirHour, opened_of
+from sashwright.drawing.airhour import AirHour, opened_of
 from sashwright.drawing.airkey import air_key, wash_of
 from sashwright.drawing.airplan import air_plan
 from sashwright.drawing.airsection import air_section
@@ -23,6 +23,7 @@ from sashwright.drawing.paper import lettering_of, letters_box
 from sashwright.drawing.planbars import WIDTH, plan_bars
 from sashwright.drawing.svg import to_svg
 from sashwright.physics.hourly_year import DAYS
+from sashwright.physics.leakage import AIR_DENSITY
 from sashwright.window.check import house_from
 from sashwright.window.front import front_of
 from sashwright.window.spec import House
@@ -96,10 +97,10 @@ def test_doors_stand_in_the_middle_of_the_edge_that_two_rooms_share() -> None:
 def test_the_plan_says_the_air_and_the_warmth_that_the_hour_has(system: units.System) -> None:
     drawn, words = air_plan(house(), 1, hour(), system), Words(system)
     said = texts(drawn)
-    assert words.flow(0.24 / AIR) in said
+    assert words.flow(0.24 / AIR_DENSITY) in said
     for celsius in (24.6, 26.4):
         assert units.format_temperature(celsius, system) in said
-    assert f"stair up {words.flow(0.24 / AIR)}" in said
+    assert f"stair up {words.flow(0.24 / AIR_DENSITY)}" in said
     assert {"parlor", "kitchen", "101", "102", "103"} <= set(said)
     assert not {"201", "chamber"} & set(said)
     assert any("from SW" in text for text in said)
@@ -118,7 +119,7 @@ def test_arrows_point_the_way_the_air_goes() -> None:
     assert [tip[0] < 0 for tip in tips] == [True]
     # Through the archway as much as 0.30 - 0.06 flows on the whole, from the kitchen to the parlor.
     (air,) = groups(drawn, "air")
-    assert air.title == f"{Words('us').flow(0.24 / AIR)} from kitchen to parlor"
+    assert air.title == f"{Words('us').flow(0.24 / AIR_DENSITY)} from kitchen to parlor"
     tip = next(tip_of(item) for item in air.items if isinstance(item, Polygon))
     assert tip[0] < 0
     assert abs(tip[1]) < 1e-9
@@ -137,7 +138,7 @@ def test_a_window_through_which_air_goes_both_ways_has_two_arrows() -> None:
     drawn = air_plan(house(), 1, AirHour(values, opened_of(values["opened"])))
     said = texts(drawn)
     assert f"in {Words('us').flow(0.10)}" in said
-    assert f"out {Words('us').flow(0.10 / AIR)}" in said
+    assert f"out {Words('us').flow(0.10 / AIR_DENSITY)}" in said
 
 
 def test_the_mark_of_a_window_is_dark_where_its_sash_leaves_it_open() -> None:
@@ -212,7 +213,7 @@ def test_an_arrow_is_as_long_and_as_wide_as_is_said() -> None:
 
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_the_section_adds_up_what_comes_in_and_leaves(system: units.System) -> None:
-    drawn, flow = air_section(house(), hour(), system), Words(system).flow(0.24 / AIR)
+    drawn, flow = air_section(house(), hour(), system), Words(system).flow(0.24 / AIR_DENSITY)
     said = texts(drawn)
     assert f"in: {flow}" in said
     assert f"out: {flow}" in said

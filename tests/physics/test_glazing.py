@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from numpy.typing import NDArray
 
 from sashwright.physics.cavity import upright_nusselt, wind_convection
-from sashwright.physics.gases import KELVIN, GasName, en673_properties
+from sashwright.physics.constants import KELVIN
+from sashwright.physics.gases import GasName, en673_properties
 from sashwright.physics.glazing import (
     ISO_WINTER,
     NFRC_SUMMER,

@@ -9,10 +9,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from sashwright.physics.constants import AIR_HEAT
 from sashwright.physics.house_heat import (
     DOWNWARD,
     LEVEL,
-    SPECIFIC_HEAT,
     UPWARD,
     Chain,
     Coupled,
@@ -119,7 +119,7 @@ class WrittenOut:
         self.base, self.outer = np.zeros((size, size)), np.zeros((size, columns))
         self.sunny = np.zeros((size, self.rooms))
         for z, room in enumerate(house.rooms):
-            self.capacity[z] = SPECIFIC_HEAT * house.density * room.volume + room.capacity
+            self.capacity[z] = AIR_HEAT * house.density * room.volume + room.capacity
         for e, element in enumerate(house.elements):
             self._add(element, self.first[e], self.first[e + 1] - 1)
         self._share_the_sun()
@@ -172,8 +172,8 @@ class WrittenOut:
             right[rooms : 2 * rooms] += during.radiant[h]
             apart = moved.between[h] * (1 - np.eye(rooms))
             arriving = moved.fresh[h] + apart.sum(axis=0)
-            matrix[:rooms, :rooms] += SPECIFIC_HEAT * (np.diag(arriving) - apart.T)
-            right[:rooms] += SPECIFIC_HEAT * moved.fresh[h] * during.outdoors[h]
+            matrix[:rooms, :rooms] += AIR_HEAT * (np.diag(arriving) - apart.T)
+            right[:rooms] += AIR_HEAT * moved.fresh[h] * during.outdoors[h]
             state = np.linalg.solve(matrix, right)
             found.append(state[:rooms])
         return np.array(found)

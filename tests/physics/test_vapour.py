@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from sashwright.physics.psychrometrics import STANDARD_PRESSURE, humidity_ratio, saturation_pressure
+from sashwright.physics.constants import STANDARD_PRESSURE
+from sashwright.physics.psychrometrics import humidity_ratio, saturation_pressure
 from sashwright.physics.vapour import (
     FREEZING,
     HOUR,

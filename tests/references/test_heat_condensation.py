@@ -16,8 +16,9 @@ from numpy.typing import NDArray
 from scipy.integrate import solve_ivp
 from scipy.optimize import brentq
 
+from sashwright.physics.constants import STANDARD_PRESSURE
 from sashwright.physics.glazing import Conditions, Gap, Pane, detailed_balance
-from sashwright.physics.psychrometrics import STANDARD_PRESSURE, humidity_ratio, saturation_pressure
+from sashwright.physics.psychrometrics import humidity_ratio, saturation_pressure
 from sashwright.physics.vapour import (
     HOUR,
     face_ratio,

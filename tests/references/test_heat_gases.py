@@ -6,14 +6,15 @@ import numpy as np
 import pytest
 from CoolProp.CoolProp import PropsSI
 
-from sashwright.physics.gases import ATMOSPHERE, EN_673, LINEAR, GasName, gas_properties
+from sashwright.physics.constants import STANDARD_PRESSURE
+from sashwright.physics.gases import EN_673, LINEAR, GasName, gas_properties
 
 CELSIUS = (-20, -10, 0, 10, 20, 35, 50)
 NAMES: dict[GasName, str] = {"air": "Air", "argon": "Argon", "krypton": "Krypton"}
 
 
 def theirs(what: str, kelvin: float, gas: GasName) -> float:
-    return float(PropsSI(what, "T", kelvin, "P", ATMOSPHERE, NAMES[gas]))
+    return float(PropsSI(what, "T", kelvin, "P", STANDARD_PRESSURE, NAMES[gas]))
 
 
 @pytest.mark.parametrize("gas", ["air", "argon"])

@@ -15,11 +15,11 @@ import numpy as np
 import pytest
 from scipy.optimize import brentq
 
+from sashwright.physics.constants import AIR_HEAT
 from sashwright.physics.hourly_year import HourlyYear
 from sashwright.physics.house_heat import (
     LEVEL,
     OUTSIDE,
-    SPECIFIC_HEAT,
     Course,
     Element,
     Factors,
@@ -91,7 +91,7 @@ def test_steady_loss_when_only_the_air_is_heated() -> None:
     still = np.zeros(2000)
     course = simulate(f, hours(f, still, still[:, None], heat_to=20.0), flows(f, 2000, 0.01))
     resistance = 1 / LEVEL.convection + wall.chain.resistance + 1 / OUTSIDE.total
-    expected = 20.0 * (40.0 / resistance + 0.01 * SPECIFIC_HEAT)
+    expected = 20.0 * (40.0 / resistance + 0.01 * AIR_HEAT)
     assert course.power[-1, 0] == pytest.approx(expected, rel=1e-10)
     assert course.air[-1, 0] == pytest.approx(20.0, abs=1e-12)
 
@@ -102,7 +102,7 @@ def test_step_of_one_capacity(step: float, within: float) -> None:
     wall = Element(20.0, massless(0.5), 0, exposure=0)
     f = one_room(wall, capacity=2e6, step=step)
     conductance = 20.0 / (1 / LEVEL.convection + 0.5 + 1 / OUTSIDE.total)
-    tau = (2e6 + 30.0 * 1.2 * SPECIFIC_HEAT) / conductance
+    tau = (2e6 + 30.0 * 1.2 * AIR_HEAT) / conductance
     count = round(2 * DAY / step)
     still = np.zeros(count)
     course = simulate(f, hours(f, still, still[:, None]), flows(f, count), warm_up=0)
@@ -174,7 +174,7 @@ def test_periodic_flow_into_a_wall(layers: tuple[Layer, ...], step: float, withi
     during = hours(f, still, still[:, None], heat_to=swing[:, None], cool_to=swing[:, None])
     course = simulate(f, during, flows(f, count), start=0.0, warm_up=0)
     matrix = transfer(layers, LEVEL.convection, OUTSIDE.total)
-    air_ = 2j * np.pi / DAY * 30.0 * 1.2 * SPECIFIC_HEAT
+    air_ = 2j * np.pi / DAY * 30.0 * 1.2 * AIR_HEAT
     theirs = 5.0 * (-matrix[0, 0] / matrix[0, 1] * 10.0 + air_)
     ours = amplitude(course.power[:, 0], step)
     assert abs(ours - theirs) / abs(theirs) < within
@@ -207,9 +207,7 @@ def test_room_that_draws_its_own_air() -> None:
         head = 9.81 * 2.0 * (outer - inner)
         return 0.6 * 0.05 * float(np.sqrt(2 * head / (1 / outer + 1 / inner)))
 
-    warm = brentq(
-        lambda t: (flow(t) * SPECIFIC_HEAT + conductance) * (t - 5.0) - power, 5.001, 80.0
-    )
+    warm = brentq(lambda t: (flow(t) * AIR_HEAT + conductance) * (t - 5.0) - power, 5.001, 80.0)
     assert found.course.air[-1, 0] == pytest.approx(warm, abs=0.01)
     assert found.course.flows.fresh[-1, 0] == pytest.approx(flow(warm), rel=1e-3)
     assert found.off.max() <= 0.01

@@ -20,8 +20,9 @@ from sashwright.chapters.worth.chance import Terms, energy_cost
 from sashwright.chapters.worth.inputs import bought_for, inputs_of
 from sashwright.chapters.worth.model import Model
 from sashwright.chapters.worth.money import Flows, measure_flows, money_of
+from sashwright.physics.constants import AIR_HEAT
 from sashwright.physics.economics import yearly
-from sashwright.physics.house_heat import LEVEL, SPECIFIC_HEAT
+from sashwright.physics.house_heat import LEVEL
 from sashwright.window.fabric import Running
 from tests.chapters.worth.towns import KNOWLEDGE, model
 
@@ -120,7 +121,7 @@ def days_of(found: Model) -> np.ndarray:
     asked += ceiling * roof / (ceiling + roof) * (inside - over)
     at_4 = home.rest_at_4 + standing.winter_at_4.likely
     fresh = at_4 * home.exchange.at_one / 4**home.exchange.exponent * home.density
-    asked += fresh * SPECIFIC_HEAT * (inside - year.temperature)
+    asked += fresh * AIR_HEAT * (inside - year.temperature)
     means: np.ndarray = (asked - home.gains - standing.sun).reshape(365, 24).mean(axis=1)
     return means
 

@@ -87,9 +87,7 @@ def fit(
 
 def _show(page: Page, answer: Answer, some: bool) -> None:
     if some:
-        for at, window in enumerate(answer.windows):
-            pages.heading(page, window.number, at)
-            _card(page, window)
+        pages.cards(page, answer.windows, _card)
     else:
         say.show(say.table(_COLUMNS, _rows(page, answer.windows)))
         pages.gravest_together(answer)

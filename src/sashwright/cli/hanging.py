@@ -48,9 +48,7 @@ def hang(
 
 def _show(page: Page, answer: Answer, some: bool) -> None:
     if some:
-        for at, window in enumerate(answer.windows):
-            pages.heading(page, window.number, at)
-            _card(page, window)
+        pages.cards(page, answer.windows, _card)
     else:
         say.show(say.table(_COLUMNS, _rows(page, answer.windows)))
         pages.gravest(page, answer)

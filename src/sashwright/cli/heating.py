@@ -54,16 +54,18 @@ def heat(
 
 def _show(page: Page, answer: Answer, some: bool) -> None:
     if some:
-        for at, window in enumerate(answer.windows):
-            pages.heading(page, window.number, at)
-            if window.values:
-                say.show(*_card_lines(page, window.values))
-            pages.close(page, window)
+        pages.cards(page, answer.windows, _card)
         return
     say.show(say.table(_COLUMNS, _rows(page, answer.windows)))
     say.show("", *_house(page, answer.values), "", *say.finding_lines(answer.findings))
     pages.gravest_together(answer)
     pages.all_working(page, answer.windows)
+
+
+def _card(page: Page, window: WindowAnswer) -> None:
+    if window.values:
+        say.show(*_card_lines(page, window.values))
+    pages.close(page, window)
 
 
 def _convention(page: Page) -> str:

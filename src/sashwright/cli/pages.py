@@ -150,6 +150,15 @@ def heading(page: Page, number: str, at: int) -> None:
     say.show(*[""] * bool(at), f"Window {number}{page.where(number)}")
 
 
+def cards(
+    page: Page, windows: Iterable[WindowAnswer], card: Callable[[Page, WindowAnswer], None]
+) -> None:
+    """One card below the other, each under its window."""
+    for at, window in enumerate(windows):
+        heading(page, window.number, at)
+        card(page, window)
+
+
 def close(page: Page, answer: WindowAnswer) -> None:
     """What ends every card: all findings, the gravest first, and the working if asked for."""
     from sashwright.papers.job import gravest_first

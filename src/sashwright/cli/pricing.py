@@ -167,9 +167,7 @@ def _changed(pricing: Pricing, asked: WhatIf, knowledge: Knowledge) -> Pricing:
 def _show(page: Page, answer: Answer, some: bool) -> None:
     currency = answer.values["currency"]
     if some:
-        for at, window in enumerate(answer.windows):
-            pages.heading(page, window.number, at)
-            _card(page, window, currency)
+        pages.cards(page, answer.windows, lambda page, window: _card(page, window, currency))
         return
     say.show(say.table(_COLUMNS, _rows(answer.windows)))
     say.show("", *_house(answer.values), "", *say.finding_lines(answer.findings))

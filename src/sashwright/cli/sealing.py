@@ -56,9 +56,7 @@ def seal(
 
 def _show(page: Page, answer: Answer, some: bool) -> None:
     if some:
-        for at, window in enumerate(answer.windows):
-            pages.heading(page, window.number, at)
-            _card(page, window)
+        pages.cards(page, answer.windows, _card)
         return
     total = answer.values["totals"][0]["flow_75_m3_s"] if answer.values["totals"] else 0.0
     say.show(say.table(_COLUMNS, _rows(page, answer.windows, total)))

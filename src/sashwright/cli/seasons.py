@@ -57,9 +57,7 @@ def season(
 
 def _show(page: Page, answer: Answer, some: bool) -> None:
     if some:
-        for at, window in enumerate(answer.windows):
-            pages.heading(page, window.number, at)
-            _card(page, window)
+        pages.cards(page, answer.windows, _card)
         return
     say.show(say.table(_COLUMNS, _rows(page, answer.windows)), "", *_change(page, answer.values))
     say.show(*_store(page, answer.values), "", *say.finding_lines(answer.findings))

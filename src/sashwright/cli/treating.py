@@ -49,9 +49,7 @@ def treat(
 
 def _show(page: Page, answer: Answer, some: bool) -> None:
     if some:
-        for at, window in enumerate(answer.windows):
-            pages.heading(page, window.number, at)
-            _card(page, window)
+        pages.cards(page, answer.windows, _card)
         return
     say.show(say.table(_COLUMNS, _rows(answer.windows)))
     values = answer.values

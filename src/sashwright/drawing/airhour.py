@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
-AIR = 1.2
-"""Density by which flows are told as volumes [kg/m3]."""
+from sashwright.physics.leakage import AIR_DENSITY
+
 SHOWN = 0.04
 """Share of the greatest flow of a house from which one is drawn."""
 TOLD = 0.12
@@ -91,7 +91,7 @@ class AirHour:
 
 
 def _through(link: Mapping[str, Any]) -> Through:
-    return Through(link["forth_kg_s"] / AIR, link["back_kg_s"] / AIR)
+    return Through(link["forth_kg_s"] / AIR_DENSITY, link["back_kg_s"] / AIR_DENSITY)
 
 
 def opened_of(rows: Sequence[Mapping[str, Any]]) -> dict[tuple[str, str], float]:

@@ -14,7 +14,7 @@ from typing import Any
 
 from sashwright import units
 from sashwright.chapters.answer import WindowAnswer
-from sashwright.chapters.heat.say import CONVENTIONS, u_number
+from sashwright.chapters.heat.say import BTU, CONVENTIONS, u_number
 from sashwright.drawing.axes import LETTERING, Field, round_step, steps_between
 from sashwright.drawing.model import (
     Anchor,
@@ -32,8 +32,6 @@ from sashwright.drawing.paper import text_width
 
 WIDTH, HEIGHT = 0.080, 0.050
 """Of the field between the axes, on paper at full size [m]."""
-BTU = 5.678263
-"""One Btu/(h ft2 °F) [W/(m2 K)]."""
 TICKS: Mapping[units.System, tuple[tuple[float, str], ...]] = {
     "us": (
         (3.175, "1/8"), (6.35, "1/4"), (12.7, "1/2"), (25.4, "1"), (50.8, "2"), (101.6, "4"),

@@ -7,11 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from sashwright.chapters.answer import Answer
-from sashwright.drawing.carbonplot import carbon_plot
-from sashwright.drawing.costplot import cost_plot
-from sashwright.drawing.fates import leading
-from sashwright.drawing.rangebars import cost_bars, payback_bars
-from sashwright.drawing.tornado import tornado
+from sashwright.drawing.worthplots import worth_plots
 from sashwright.papers import worthwords
 from sashwright.papers.figures import Picture, Pictures
 from sashwright.papers.job import Job, row_of
@@ -119,23 +115,8 @@ def _ways_note(values: Mapping[str, Any]) -> str:
 
 
 def _pictures(pictures: Pictures, values: Mapping[str, Any], system: System) -> dict[str, Picture]:
-    ways, base, best = values["alternatives"], values["base"], values["cheapest"]
-    currency = values["currency"]
-    drawn = {
-        "spent": cost_plot(
-            ways,
-            base=base,
-            chosen=best,
-            ranges=values["more_by_year"],
-            currency=currency,
-            discount=values["discount"],
-        ),
-        # The table has all of them; here the page would run over.
-        "cost": cost_bars(leading(ways, base), base=base, chosen=best, currency=currency),
-        "payback": payback_bars(ways, base=base, chosen=best, studies=values["studies"]),
-        "decides": tornado(values["inputs"], values["margin"], currency=currency, system=system),
-        "carbon": carbon_plot(ways, base=base, chosen=best, system=system),
-    }
+    # The table has all ways; bars of all of them would run over the page.
+    drawn = worth_plots(values, system, every=False)
     captions = {
         "spent": "Money over the years",
         "cost": f"Cost through {values['years']} years",

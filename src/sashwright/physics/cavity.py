@@ -11,14 +11,11 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from sashwright.physics.gases import ATMOSPHERE, GasName, Properties, gas_properties
+from sashwright.physics.constants import GRAVITY, STANDARD_PRESSURE, STEFAN_BOLTZMANN
+from sashwright.physics.gases import GasName, Properties, gas_properties
 
 Array = NDArray[np.float64]
 
-STEFAN_BOLTZMANN = 5.670374419e-8
-"""Of black surfaces [W/(m2 K4)]; exact since the SI of 2019."""
-GRAVITY = 9.81
-"""As in the standards followed [m/s2]."""
 HIGHEST_RAYLEIGH = 2e6
 """Of the measurements behind :func:`upright_nusselt` [-]."""
 # Rayleigh numbers at which the forms of the cavity's correlation meet.
@@ -112,7 +109,7 @@ def across_gas(
     temperatures [K].
     """
     mean = (faces[0] + faces[1]) / 2
-    filling = gas_properties(gas, mean, share, ATMOSPHERE)
+    filling = gas_properties(gas, mean, share, STANDARD_PRESSURE)
     Ra = rayleigh(filling, width, faces[1] - faces[0], mean)
     number, power = _nusselt(Ra, height / width)
     return Convection(number * filling.conductivity / width, power)

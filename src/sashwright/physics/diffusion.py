@@ -8,13 +8,13 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
+from sashwright.physics.constants import KELVIN
 from sashwright.physics.moisture import equilibrium_humidity, sorption_slope
 
 Array = NDArray[np.float64]
 
 # Gas constant [cal/(mol K)], the unit of the source's activation energies.
 _GAS = 1.987
-_KELVIN = 273.15
 _SQUARE_CM = 1e-4
 # Specific gravity of the dry cell wall, Siau (1984).
 _CELL_WALL = 1.54
@@ -64,7 +64,7 @@ def transverse_diffusion(
     >>> round(float(transverse_diffusion(20.0, 0.12, 0.37)) * 1e10, 2)
     1.3
     """
-    T = np.asarray(temperature_c, dtype=np.float64) + _KELVIN
+    T = np.asarray(temperature_c, dtype=np.float64) + KELVIN
     percent = 100 * np.asarray(moisture_content, dtype=np.float64)
     bound = 0.07 * np.exp(-(9200 - 70 * percent) / (_GAS * T))
     humidity = equilibrium_humidity(temperature_c, moisture_content)
@@ -106,7 +106,7 @@ def _fitting() -> tuple[Array, Array, Array]:
 
 
 def _inverse(celsius: Array) -> Array:
-    T = np.clip(celsius, *FIT_TEMPERATURES) + _KELVIN
+    T = np.clip(celsius, *FIT_TEMPERATURES) + KELVIN
     return 1000 / T - _MIDDLE
 
 

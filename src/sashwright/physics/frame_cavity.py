@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from typing import Literal
 
-from sashwright.physics.cavity import STEFAN_BOLTZMANN
+from sashwright.physics.constants import STEFAN_BOLTZMANN
 
 Ventilation = Literal["closed", "slightly ventilated"]
 

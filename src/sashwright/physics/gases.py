@@ -12,15 +12,13 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from sashwright.physics.constants import STANDARD_PRESSURE
+
 Array = NDArray[np.float64]
 GasName = Literal["air", "argon", "krypton"]
 
 GAS_CONSTANT = 8.314462618
 """Molar gas constant [J/(mol K)]; exact since the SI of 2019."""
-KELVIN = 273.15
-"""Zero on the Celsius scale [K]."""
-ATMOSPHERE = 101325.0
-"""Standard pressure [Pa]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +79,7 @@ def en673_properties(gas: GasName, share: float = 1.0) -> Properties:
 
 
 def gas_properties(
-    gas: GasName, kelvin: Array | float, share: float = 1.0, pressure: float = ATMOSPHERE
+    gas: GasName, kelvin: Array | float, share: float = 1.0, pressure: float = STANDARD_PRESSURE
 ) -> Properties:
     r"""Properties at a temperature, by ISO 15099.
 

@@ -13,6 +13,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from sashwright.physics.constants import KELVIN
 from sashwright.physics.psychrometrics import GAS_CONSTANT_VAPOUR, saturation_pressure
 
 Array = NDArray[np.float64]
@@ -30,7 +31,6 @@ class has no upper limit. Limits read in public copies of the standard, not in t
 NO_EXCESS = 20.0
 """Outdoor temperature from which windows stand open and nothing is added [°C]; EN ISO 13788:2001."""
 
-_ZERO_CELSIUS = 273.15
 _YEAR = 8760.0
 
 
@@ -93,7 +93,7 @@ def indoor_climate(
     smoothed = lagged(temperature, household.inertia, step)
     excess = household.share_of_class * moisture_excess(smoothed, household.humidity_class)
     pressure = lagged(vapour_pressure, household.buffer, step)
-    pressure = pressure + excess * GAS_CONSTANT_VAPOUR * (inside + _ZERO_CELSIUS)
+    pressure = pressure + excess * GAS_CONSTANT_VAPOUR * (inside + KELVIN)
     humidity = np.minimum(pressure / saturation_pressure(inside), 1.0)
     if household.cooling is not None:
         cooled = inside >= household.cooling - 1e-9

@@ -20,6 +20,7 @@ from typing import Literal, TypeVar
 import numpy as np
 from numpy.typing import NDArray
 
+from sashwright.physics.constants import GRAVITY, KELVIN
 from sashwright.physics.leakage import AIR_DENSITY
 
 Array = NDArray[np.float64]
@@ -46,8 +47,6 @@ TERRAINS: Mapping[Terrain, tuple[float, float]] = {
 obstructions, where weather stations stand; flat land and water. ASHRAE Handbook of Fundamentals, chapter
 on airflow around buildings, as printed in *Indoor Air* 2023, 5433093, table 2."""
 
-_GRAVITY = 9.81
-_ZERO_CELSIUS = 273.15
 
 # --- the wind at the house ------------------------------------------------------------
 
@@ -289,7 +288,7 @@ def enhanced_in_full(
     by_warmth = (
         coefficient
         * _stack_factor(n, R, X)
-        * (AIR_DENSITY * _GRAVITY * height * np.abs(difference) / (indoors + _ZERO_CELSIUS)) ** n
+        * (AIR_DENSITY * GRAVITY * height * np.abs(difference) / (indoors + KELVIN)) ** n
     )
     factor = (_wind_factor if leaks.foundation == "basement or slab" else _crawl_factor)(n, R, X)
     by_wind = coefficient * factor * (AIR_DENSITY * (shelter * wind) ** 2 / 2) ** n

@@ -12,6 +12,8 @@ from typing import Literal, TypeVar
 import numpy as np
 from numpy.typing import NDArray
 
+from sashwright.physics.constants import KELVIN, STANDARD_PRESSURE
+
 Array = NDArray[np.float64]
 Values = TypeVar("Values", float, Array)
 Phase = Literal["water", "ice"]
@@ -25,10 +27,6 @@ GAS_CONSTANT_VAPOUR = 461.524
 MASS_RATIO = GAS_CONSTANT_DRY_AIR / GAS_CONSTANT_VAPOUR
 """Molar mass of water over that of dry air [-]: 0.62194."""
 
-STANDARD_PRESSURE = 101325.0
-"""Standard atmosphere at sea level [Pa]; ISO 2533."""
-
-_ZERO_CELSIUS = 273.15
 
 # Sonntag (1990), ln p = a/T + b + c T + d T2 + e ln T with p in Pa and T in K.
 _SONNTAG: dict[Phase, tuple[float, float, float, float, float]] = {
@@ -61,7 +59,7 @@ def saturation_pressure(temperature: Values, over: Phase = "water") -> Values:
     2339
     """
     a, b, c, d, e = _SONNTAG[over]
-    T = temperature + _ZERO_CELSIUS
+    T = temperature + KELVIN
     pressure: Values = np.exp(a / T + b + c * T + d * T * T + e * np.log(T))
     return pressure
 
@@ -69,7 +67,7 @@ def saturation_pressure(temperature: Values, over: Phase = "water") -> Values:
 def saturation_slope(temperature: Values, over: Phase = "water") -> Values:
     """Change of :func:`saturation_pressure` with temperature [Pa/K]; its derivative."""
     a, _, c, d, e = _SONNTAG[over]
-    T = temperature + _ZERO_CELSIUS
+    T = temperature + KELVIN
     return saturation_pressure(temperature, over) * (-a / (T * T) + c + 2 * d * T + e / T)
 
 
@@ -136,7 +134,7 @@ def vapour_pressure_from_ratio(ratio: Values, pressure: Values) -> Values:
 
 def vapour_density(vapour_pressure: Values, temperature: Values) -> Values:
     """Mass of vapour in a volume of air [kg/m3], at its temperature [°C]: the ideal gas law."""
-    return vapour_pressure / (GAS_CONSTANT_VAPOUR * (temperature + _ZERO_CELSIUS))
+    return vapour_pressure / (GAS_CONSTANT_VAPOUR * (temperature + KELVIN))
 
 
 def air_density(temperature: Values, vapour_pressure: Values, pressure: Values) -> Values:
@@ -146,7 +144,7 @@ def air_density(temperature: Values, vapour_pressure: Values, pressure: Values) 
     -----
     Ideal gases; real air is 0.03 to 0.06 % denser at 0 to 30 °C and sea level.
     """
-    T = temperature + _ZERO_CELSIUS
+    T = temperature + KELVIN
     dry = (pressure - vapour_pressure) / (GAS_CONSTANT_DRY_AIR * T)
     return dry + vapour_density(vapour_pressure, temperature)
 

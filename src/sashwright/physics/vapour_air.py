@@ -14,16 +14,14 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from sashwright.physics.constants import GRAVITY, KELVIN
 from sashwright.physics.leakage import AIR_DENSITY
 
 Array = NDArray[np.float64]
 
-GRAVITY = 9.81
-"""[m/s2]"""
 ENOUGH = 1e-7
 """The pressure of the space is found when in- and outflow differ by no more than this part of them [-]."""
 
-_ZERO_CELSIUS = 273.15
 _TURNS = 60
 
 
@@ -101,7 +99,7 @@ def space_exchange(
 
 def _column(space: Array, side: Array) -> Array:
     """What a metre of height adds to the pressure of a side over that of the space [Pa/m]."""
-    kelvin = (space + side) / 2 + _ZERO_CELSIUS
+    kelvin = (space + side) / 2 + KELVIN
     return np.asarray(AIR_DENSITY * GRAVITY * (side - space) / kelvin)
 
 

@@ -16,9 +16,7 @@ from sashwright.drawing.airhour import AirHour, opened_of
 from sashwright.drawing.airkey import air_key
 from sashwright.drawing.airplan import air_plan
 from sashwright.drawing.airsection import air_section
-from sashwright.drawing.carbonplot import carbon_plot
 from sashwright.drawing.comfortcalendar import comfort_calendar
-from sashwright.drawing.costplot import cost_plot
 from sashwright.drawing.curve import effort_plot
 from sashwright.drawing.elevation import elevation
 from sashwright.drawing.gapplot import gap_plot
@@ -31,14 +29,13 @@ from sashwright.drawing.opened import opened
 from sashwright.drawing.paper import extent
 from sashwright.drawing.planbars import plan_bars
 from sashwright.drawing.pressureplot import pressure_plot
-from sashwright.drawing.rangebars import cost_bars, payback_bars
 from sashwright.drawing.seasonplot import season_plot
 from sashwright.drawing.sections import horizontal_section, vertical_section
 from sashwright.drawing.storm import storm_elevation
 from sashwright.drawing.svg import to_svg
 from sashwright.drawing.thumbnail import thumbnail
-from sashwright.drawing.tornado import tornado
 from sashwright.drawing.wetplot import wet_plot
+from sashwright.drawing.worthplots import worth_plots
 from sashwright.drawing.yearplot import clearance_plot
 from sashwright.web import present
 from sashwright.web.asking import Asked
@@ -286,23 +283,7 @@ def breathe_pictures(answer: Answer, season: str) -> dict[str, Picture]:
 
 def worth_pictures(answer: Answer, system: units.System) -> dict[str, Picture]:
     """Money over the years, ranges of cost and of payback, what decides, carbon."""
-    values = answer.values
-    ways, base, best = values["alternatives"], values["base"], values["cheapest"]
-    currency = values["currency"]
-    drawn = {
-        "spent": cost_plot(
-            ways,
-            base=base,
-            chosen=best,
-            ranges=values["more_by_year"],
-            currency=currency,
-            discount=values["discount"],
-        ),
-        "cost": cost_bars(ways, base=base, chosen=best, currency=currency),
-        "payback": payback_bars(ways, base=base, chosen=best, studies=values["studies"]),
-        "decides": tornado(values["inputs"], values["margin"], currency=currency, system=system),
-        "carbon": carbon_plot(ways, base=base, chosen=best, system=system),
-    }
+    drawn = worth_plots(answer.values, system)
     return {
         name: Picture(name, svg(each, f"worth-{name}"), each.title) for name, each in drawn.items()
     }

@@ -26,12 +26,9 @@ from sashwright.record.outdoors import NoWeather, Outdoors, outdoors_of
 from sashwright.web.asking import Asked
 from sashwright.window.spec import House
 
-_ONE_SEARCH = threading.Lock()
-"""A plan of opening takes both hands of the machine: whoever asks meanwhile waits, and finds it done."""
-
-
-_ONE_COMPARISON = threading.Lock()
-"""The same of keeping and replacing, which is some seconds' work."""
+_ONE_AT_A_TIME = threading.Lock()
+"""Opening plans and keeping or replacing are seconds of work for all of the machine: whoever asks meanwhile
+waits, and finds it done."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +95,7 @@ class Whole:
 
         if self.weather.outdoors is None:
             return None
-        with _ONE_SEARCH:
+        with _ONE_AT_A_TIME:
             return breathe(
                 self.house,
                 knowledge(),
@@ -113,7 +110,7 @@ class Whole:
 
         if self.weather.outdoors is None:
             return None
-        with _ONE_SEARCH:
+        with _ONE_AT_A_TIME:
             return breathe_hour(
                 self.house,
                 knowledge(),
@@ -130,7 +127,7 @@ class Whole:
 
         if self.weather.outdoors is None:
             return None
-        with _ONE_COMPARISON:
+        with _ONE_AT_A_TIME:
             if repair_due not in self._worths:
                 self._worths[repair_due] = chapter.worth(
                     self.house,

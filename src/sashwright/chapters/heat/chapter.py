@@ -128,32 +128,32 @@ def _subjects(
     conditions: Sequence[Conditions] | None,
 ) -> tuple[dict[str, Subject], dict[str, WindowAnswer], Pressure]:
     """Windows that can be answered for, the answers of those that cannot, and the wind on all."""
-    laid: dict[str, Placed] = {}
+    wholes: dict[str, Whole] = {}
     wrong: dict[str, WindowAnswer] = {}
     for window, placed in place_each(house, knowledge):
         if not isinstance(placed, Placed):
             wrong[window.number] = contradicted(window.number, placed)
             continue
+        whole = Whole(placed)
         try:
-            _check_rows(placed)
+            _check_rows(whole)
         except (KnowledgeError, LayoutError) as error:
             wrong[window.number] = contradicted(window.number, error)
         else:
-            laid[window.number] = placed
-    sealed = seal_all(house, laid)
+            wholes[window.number] = whole
+    sealed = seal_all(house, {number: whole.placed for number, whole in wholes.items()})
     pressure = pressure_of(house, list(sealed.values()), year, place)
     seen: tuple[Weathered, ...] = tuple(weathers(year, house.heated_to, conditions))
     subjects = {
-        number: Subject(Whole(placed), sealed[number], pressure, seen)
-        for number, placed in laid.items()
+        number: Subject(whole, sealed[number], pressure, seen) for number, whole in wholes.items()
     }
     return subjects, wrong, pressure
 
 
-def _check_rows(placed: Placed) -> None:
+def _check_rows(whole: Whole) -> None:
     """Find every row that the chapter needs, so that a missing one is told of its window."""
+    placed = whole.placed
     sealed = Sealed(placed, Factor())
-    whole = Whole(placed)
     _ = sealed.states, sealed.storm, whole.choices.builds
     placed.knowledge.find("covering", placed.family.covering)
     placed.knowledge.find("leakage", placed.family.inside_storm.joint)

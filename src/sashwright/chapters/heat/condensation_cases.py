@@ -16,6 +16,7 @@ from sashwright.chapters.heat.condensation_faces import Faces, Factors, room_fac
 from sashwright.chapters.heat.condensation_weather import Weather, foot_of
 from sashwright.chapters.seal.paths import leaks_of
 from sashwright.chapters.seal.window import Sealed
+from sashwright.physics.constants import AIR_HEAT
 from sashwright.physics.hourly_year import HOURS, MONTH_OF_HOUR
 from sashwright.physics.psychrometrics import humidity_ratio, saturation_pressure
 from sashwright.physics.vapour import HOUR, Moisture, mixed_ratio, space_moisture
@@ -39,7 +40,6 @@ VENT = INCH / 4
 """Diameter of a weep hole that is added [m]; common practice."""
 GAP = INCH / 16
 """What is planed off the foot of a storm for comparison [m]."""
-_SPECIFIC_HEAT = 1006.0
 _HOLE = math.pi / 4 * VENT**2
 
 
@@ -209,7 +209,7 @@ class _Space:
             window.faces.saturated[hours, None],
             warm,
             cold,
-            film=FILM / _SPECIFIC_HEAT * window.glass,
+            film=FILM / AIR_HEAT * window.glass,
             most=HOLDS * window.glass,
             repeats=len(hours) == HOURS,
         )

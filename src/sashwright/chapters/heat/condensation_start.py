@@ -19,8 +19,8 @@ from sashwright.chapters.heat.condensation_faces import (
 )
 from sashwright.chapters.heat.condensation_weather import foot_of
 from sashwright.chapters.seal.window import Sealed
+from sashwright.physics.constants import STANDARD_PRESSURE
 from sashwright.physics.psychrometrics import (
-    STANDARD_PRESSURE,
     humidity_ratio,
     saturation_pressure,
     vapour_pressure_from_ratio,

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from sashwright.physics.constants import GRAVITY, KELVIN
 from sashwright.physics.facing import wall_coefficient
 from sashwright.physics.hourly_year import BASE_65F, DAYS, HOURS, HourlyYear, daily_means
 from sashwright.physics.indoor import IndoorClimate
@@ -20,7 +21,6 @@ from sashwright.physics.psychrometrics import (
 from sashwright.physics.sun import daily_extraterrestrial
 from sashwright.physics.sunlight import Sky, on_plane, sky_of
 from sashwright.physics.vapour import wetting_temperature
-from sashwright.physics.vapour_air import GRAVITY
 from sashwright.window.heights import FOUNDATION_RISE, STOREY, eaves_of
 from sashwright.window.resolve import Placed
 from sashwright.window.spec import House, Wall
@@ -44,7 +44,6 @@ CLEAREST = 0.75
 """Irradiance on a level under a clear sky over that outside the atmosphere, at sea level [-]; FAO
 Irrigation and Drainage Paper 56, eq. 37."""
 _STEEPER = 2e-5
-_ZERO_CELSIUS = 273.15
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -83,8 +82,8 @@ class Weather:
 
     def radiant(self) -> Array:
         """What an upright outer face sees [°C]."""
-        air, sky = (v + _ZERO_CELSIUS for v in (self.year.temperature, self.sky_temperature))
-        seen: Array = (SKY_SEEN * sky**4 + (1 - SKY_SEEN) * air**4) ** 0.25 - _ZERO_CELSIUS
+        air, sky = (v + KELVIN for v in (self.year.temperature, self.sky_temperature))
+        seen: Array = (SKY_SEEN * sky**4 + (1 - SKY_SEEN) * air**4) ** 0.25 - KELVIN
         return seen
 
     def sun(self, wall: Wall) -> Array:
@@ -111,7 +110,7 @@ class Weather:
 def warmth_pressure(room: Array | float, outdoors: Array, height: float, eaves: float) -> Array:
     """Pressure of the room less outdoors at a height above the ground, without wind [Pa]."""
     over = height - NEUTRAL * eaves
-    kelvin = (room + outdoors) / 2 + _ZERO_CELSIUS
+    kelvin = (room + outdoors) / 2 + KELVIN
     return np.asarray(AIR_DENSITY * GRAVITY * over * (room - outdoors) / kelvin)
 
 
@@ -158,8 +157,8 @@ def sky_temperature(year: HourlyYear) -> Array:
     lacks = np.repeat(np.clip(1.35 * bright - 0.35, 0.05, 1.0), 24)
     t = year.dew_point / 100
     emissivity = 1 - (1 - (0.711 + 0.56 * t + 0.73 * t * t)) * lacks
-    kelvin = year.temperature + _ZERO_CELSIUS
-    return np.asarray(emissivity**0.25 * kelvin - _ZERO_CELSIUS)
+    kelvin = year.temperature + KELVIN
+    return np.asarray(emissivity**0.25 * kelvin - KELVIN)
 
 
 def foot_of(placed: Placed) -> float:

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from sashwright.chapters.heat.cut import Edge
 from sashwright.chapters.heat.exposed import Stretch
 from sashwright.chapters.heat.flows import Convention
-from sashwright.physics.cavity import STEFAN_BOLTZMANN
 from sashwright.physics.conduction import Boundary
+from sashwright.physics.constants import STEFAN_BOLTZMANN
 from sashwright.physics.frame_cavity import EMISSIVITY
 
 OUTSIDE_RESISTANCE = 0.04

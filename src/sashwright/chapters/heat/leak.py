@@ -21,6 +21,7 @@ from sashwright.chapters.seal.paths import PLACES, Leak, coefficients, exponents
 from sashwright.chapters.seal.window import Factor, Sealed, factor_of
 from sashwright.knowledge.climate import Place
 from sashwright.knowledge.tables import Knowledge, Leakage
+from sashwright.physics.constants import AIR_HEAT
 from sashwright.physics.hourly_year import HourlyYear
 from sashwright.physics.leakage import (
     AIR_DENSITY,
@@ -33,8 +34,6 @@ from sashwright.window.cracks import Cracks
 from sashwright.window.resolve import Placed
 from sashwright.window.spec import House
 
-AIR_HEAT = 1006.0
-"""Specific heat of air [J/(kg K)]; EN 673 has 1008, dry air at 20 °C 1006."""
 EXPONENT = 0.65
 """Of the air through a new window [-]; usual."""
 INSIDE_PANEL = "storm-inside"

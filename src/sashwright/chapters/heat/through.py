@@ -16,13 +16,13 @@ from sashwright.chapters.heat.flows import Convention, Field, SectionFlow, Storm
 from sashwright.chapters.heat.geometry import EDGE_BAND
 from sashwright.chapters.heat.spaces import GRID, Crack, Spaces, spaces_of
 from sashwright.physics.conduction import Boundary, Conduction, Section, settled
+from sashwright.physics.constants import KELVIN
 from sashwright.physics.frame_cavity import (
     DIFFERENCE,
     MEAN,
     equivalent_conductivity,
     rectangle_of,
 )
-from sashwright.physics.gases import KELVIN
 from sashwright.physics.section_mesh import Region
 
 Array = NDArray[np.float64]

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from sashwright.chapters.answer import Step
 from sashwright.chapters.heat.comfort import PERSON_AT, facing
 from sashwright.chapters.heat.geometry import SIDES
-from sashwright.chapters.heat.leak import AIR_HEAT
 from sashwright.chapters.heat.subject import Subject
 from sashwright.chapters.heat.whole import FRAME_ABSORPTANCE, ISO_10077_1, NFRC_100
+from sashwright.physics.constants import AIR_HEAT
 from sashwright.physics.leakage import AIR_DENSITY
 
 SECTIONS = "conduction in two dimensions through the section as drawn; ISO 10077-2 or ISO 15099"

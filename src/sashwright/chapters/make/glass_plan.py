@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from sashwright.chapters.make.panes import Lite, Sheet
+from sashwright.chapters.make.plan import Plan
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,38 +45,14 @@ class MissingLite:
     why: str
 
 
-@dataclass(frozen=True, slots=True)
-class GlassPlan:
-    """Which lites from which sheet; costs in the money of the sheets' prices."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GlassPlan(Plan):
+    """Which lites from which sheet; the bound is for plans of strips, pieces and trims."""
 
     sheets: tuple[CutSheet, ...]
     missing: tuple[MissingLite, ...]
-    cost: float
-    bound: float | None
-    """No plan of strips, pieces and trims costs less; None where sheets do not suffice."""
     area_bound: float
     """No plan at all costs less, guillotine or not: the lites' area at the cheapest glass there is."""
-    first_fit_cost: float
-    exact: bool
-    """Whether all sizes are whole steps of one grid; else they were rounded to the safe side."""
-    bought: Mapping[str, int] = field(default_factory=dict)
-
-    @property
-    def gap(self) -> float | None:
-        """What the plan may cost more than the best of its scheme, of its cost [-]."""
-        if self.bound is None:
-            return None
-        return max(self.cost - self.bound, 0.0) / self.cost if self.cost else 0.0
-
-    @property
-    def proven(self) -> bool:
-        """Whether no plan of strips, pieces and trims is cheaper."""
-        return self.gap is not None and self.gap < 1e-9
-
-    @property
-    def saved(self) -> float:
-        """Against first fit decreasing, of its cost [-]."""
-        return 1 - self.cost / self.first_fit_cost if self.first_fit_cost else 0.0
 
     @property
     def glass_yield(self) -> float:

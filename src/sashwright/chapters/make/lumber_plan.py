@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from sashwright.chapters.make.boards import Board, LumberPart
+from sashwright.chapters.make.plan import Plan
 from sashwright.chapters.make.rough import board_feet
 
 
@@ -64,37 +65,15 @@ class Missing:
     why: str
 
 
-@dataclass(frozen=True, slots=True)
-class LumberPlan:
-    """Which parts from which board; costs in the money of the boards' prices."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LumberPlan(Plan):
+    """Which parts from which board; costs count what wished-for clear wood was given up for.
+
+    Parts that would fit no board at all are in ``missing`` and not in the bound.
+    """
 
     boards: tuple[CutBoard, ...]
     missing: tuple[Missing, ...]
-    cost: float
-    """Of all boards cut, with what wished-for clear wood was given up for."""
-    bound: float | None
-    """No plan of this scheme costs less; None where the boards do not suffice for parts that would fit."""
-    first_fit_cost: float
-    """The same of first fit decreasing, the best of its variants."""
-    exact: bool
-    """Whether all sizes are whole steps of one grid; else they were rounded to the safe side."""
-    bought: dict[str, int] = field(default_factory=dict)
-
-    @property
-    def gap(self) -> float | None:
-        """What the plan may cost more than the best one, of its cost [-]."""
-        if self.bound is None:
-            return None
-        return max(self.cost - self.bound, 0.0) / self.cost if self.cost else 0.0
-
-    @property
-    def proven(self) -> bool:
-        return self.gap is not None and self.gap < 1e-9
-
-    @property
-    def saved(self) -> float:
-        """Against first fit decreasing, of its cost [-]."""
-        return 1 - self.cost / self.first_fit_cost if self.first_fit_cost else 0.0
 
     @property
     def offcuts(self) -> tuple[OffCut, ...]:

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from sashwright.physics.gases import KELVIN
+from sashwright.physics.constants import KELVIN
 from sashwright.physics.glazing.conditions import Conditions
 from sashwright.physics.glazing.layers import Gap, Pane, check_stack
 from sashwright.physics.glazing.network import Around, Link, guessed, links, step

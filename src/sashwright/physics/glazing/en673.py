@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from sashwright.physics.constants import GRAVITY
 from sashwright.physics.gases import en673_properties
 from sashwright.physics.glazing.layers import EN_BARE_EMISSIVITY, Gap, Pane, check_stack
 
@@ -21,7 +22,6 @@ MEAN = 283.0
 """Temperature of the gas and of the radiation in the gaps [K]."""
 
 _STEFAN_BOLTZMANN = 5.67e-8  # with the digits of the standard, which its tabulated values have
-_GRAVITY = 9.81
 _ENOUGH = 1e-10
 _ROUNDS = 200
 
@@ -79,7 +79,7 @@ def _radiation(outer: Pane, inner: Pane) -> float:
 def _convection(gap: Gap, difference: float) -> float:
     """h_g = Nu lambda / s with Nu = max(1, 0.035 (Gr Pr)^0.38), upright [W/(m2 K)]."""
     gas = en673_properties(gap.gas, gap.share)
-    grashof = _GRAVITY * gap.width**3 * difference * gas.density**2 / (MEAN * gas.viscosity**2)
+    grashof = GRAVITY * gap.width**3 * difference * gas.density**2 / (MEAN * gas.viscosity**2)
     prandtl = gas.viscosity * gas.specific_heat / gas.conductivity
     nusselt = max(1.0, 0.035 * float(grashof * prandtl) ** 0.38)
     return float(nusselt * gas.conductivity / gap.width)

@@ -26,7 +26,7 @@ from sashwright.physics.house_heat.elements import (
     layered,
     massless,
 )
-from sashwright.physics.house_heat.factors import HOUR, SPECIFIC_HEAT, Factors, factors
+from sashwright.physics.house_heat.factors import HOUR, Factors, factors
 from sashwright.physics.house_heat.given import Flows, Hours, flows, hours, mass_flow
 from sashwright.physics.house_heat.outside import (
     GAINS_TO_AIR,
@@ -50,7 +50,6 @@ __all__ = [
     "LEVEL",
     "OUTSIDE",
     "SKY_COLDER",
-    "SPECIFIC_HEAT",
     "SUN_TO_AIR",
     "UPWARD",
     "WARM_UP",

@@ -13,13 +13,14 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from sashwright.physics.compiled import compiled
+from sashwright.physics.constants import KELVIN, STANDARD_PRESSURE
 from sashwright.physics.house_heat.course import Course, Out, blank, note
 from sashwright.physics.house_heat.factors import Factors
 from sashwright.physics.house_heat.given import Flows, Hours, own
 from sashwright.physics.house_heat.kernel import Now, at_rest, begin, finish, settle
 from sashwright.physics.house_heat.year import WARM_UP
 from sashwright.physics.network.hour import Links, solve_hour
-from sashwright.physics.psychrometrics import GAS_CONSTANT_DRY_AIR, STANDARD_PRESSURE
+from sashwright.physics.psychrometrics import GAS_CONSTANT_DRY_AIR
 
 Array = NDArray[np.float64]
 Whole = NDArray[np.int64]
@@ -29,7 +30,6 @@ ENOUGH = 0.01
 MOST_TURNS = 8000
 """Far beyond what any house of the tests takes."""
 
-_ZERO = 273.15
 # From this turn on steps have a fixed length, halved each time that eight over it have not settled.
 _PATIENCE = 12
 _LEAST = 0.02
@@ -208,8 +208,8 @@ def agree(
     part, left, furthest = 1.0, 0, np.inf
     for turn in range(1, MOST_TURNS + 1):
         for z in range(rooms):
-            density[z] = moved.pressure[h] / (GAS_CONSTANT_DRY_AIR * (trial[z] + _ZERO))
-        outside = moved.pressure[h] / (GAS_CONSTANT_DRY_AIR * (during.outdoors[h] + _ZERO))
+            density[z] = moved.pressure[h] / (GAS_CONSTANT_DRY_AIR * (trial[z] + KELVIN))
+        outside = moved.pressure[h] / (GAS_CONSTANT_DRY_AIR * (during.outdoors[h] + KELVIN))
         solve_hour(
             moved.links,
             moved.level,

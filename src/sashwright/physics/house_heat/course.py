@@ -9,7 +9,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sashwright.physics.compiled import compiled
-from sashwright.physics.house_heat.factors import SPECIFIC_HEAT, Factors
+from sashwright.physics.constants import AIR_HEAT
+from sashwright.physics.house_heat.factors import Factors
 from sashwright.physics.house_heat.given import Flows, Hours
 from sashwright.physics.house_heat.kernel import Now
 
@@ -88,7 +89,7 @@ def note(
         for y in range(len(now.air)):
             if y != z:
                 taken += between[y, z] * (now.air[z] - now.air[y])
-        out.by_air[h, z] = SPECIFIC_HEAT * taken
+        out.by_air[h, z] = AIR_HEAT * taken
     out.stored[h] = (f.store * (now.nodes - now.before)).sum()
     out.stored[h] += (f.air_store * (now.air - now.earlier)).sum()
     _note_faces(f, now, out.radiant[h])

@@ -18,13 +18,12 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from sashwright.physics.constants import AIR_HEAT
 from sashwright.physics.house_heat.elements import Chain, Element, House
 
 Array = NDArray[np.float64]
 Whole = NDArray[np.int64]
 
-SPECIFIC_HEAT = 1006.0
-"""Of air [J/(kg K)]; dry air at 20 °C, ASHRAE Handbook of Fundamentals, ch. 1."""
 HOUR = 3600.0
 
 
@@ -107,7 +106,7 @@ def factors(houses: Sequence[House], step: float = HOUR) -> Factors:
     faces = _faces(one, first)
     states = [_state(house, first, faces, step) for house in houses]
     store = np.concatenate([e.area * e.chain.capacities for e in one.elements]) / step
-    air = np.array([SPECIFIC_HEAT * one.density * r.volume + r.capacity for r in one.rooms])
+    air = np.array([AIR_HEAT * one.density * r.volume + r.capacity for r in one.rooms])
     exposure = [-1 if e.exposure is None else e.exposure for e in one.elements]
     return Factors(
         first=first,
@@ -261,7 +260,7 @@ def _rooms(
             D[room, beyond] += c * cross * convection[other]
     star = np.linalg.inv(A)
     mix = star @ B
-    air = np.array([SPECIFIC_HEAT * house.density * r.volume + r.capacity for r in house.rooms])
+    air = np.array([AIR_HEAT * house.density * r.volume + r.capacity for r in house.rooms])
     hold += np.diag(air / step) - D - B.T @ mix
     return {
         "convection": convection,

@@ -13,7 +13,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sashwright.physics.compiled import compiled
-from sashwright.physics.house_heat.factors import SPECIFIC_HEAT, Factors
+from sashwright.physics.constants import AIR_HEAT
+from sashwright.physics.house_heat.factors import Factors
 from sashwright.physics.house_heat.given import Hours
 
 Array = NDArray[np.float64]
@@ -146,12 +147,12 @@ def settle(f: Factors, during: Hours, h: int, fresh: Array, between: Array, now:
         held = heat_to[z] if now.mode[z] == HEATED else cool_to[z]
         if not np.isfinite(held):
             now.mode[z] = FREE
-        flow = SPECIFIC_HEAT * fresh[z]
+        flow = AIR_HEAT * fresh[z]
         matrix[z, z] += flow
         right[z] += flow * during.outdoors[h]
         for y in range(rooms):
             if y != z:
-                flow = SPECIFIC_HEAT * between[y, z]
+                flow = AIR_HEAT * between[y, z]
                 matrix[z, z] += flow
                 matrix[z, y] -= flow
     work = np.empty((rooms, rooms))

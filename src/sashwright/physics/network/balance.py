@@ -9,13 +9,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sashwright.physics.compiled import compiled
+from sashwright.physics.constants import GRAVITY
 from sashwright.physics.network.links import crack_flow, opening_flow
 
 Array = NDArray[np.float64]
 Whole = NDArray[np.int64]
 
-GRAVITY = 9.81
-"""[m/s2]"""
 
 BALANCED = 1e-8
 """What a room may gain or lose of the air that passes through it [-]."""

@@ -10,10 +10,11 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from sashwright.physics.compiled import compiled
+from sashwright.physics.constants import STANDARD_PRESSURE
 from sashwright.physics.network.balance import Links
 from sashwright.physics.network.hour import solve_hour
 from sashwright.physics.network.parts import Network
-from sashwright.physics.psychrometrics import STANDARD_PRESSURE, air_density
+from sashwright.physics.psychrometrics import air_density
 
 Array = NDArray[np.float64]
 Whole = NDArray[np.int64]

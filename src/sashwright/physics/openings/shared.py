@@ -13,12 +13,6 @@ Number = float | Array
 USUAL_DISCHARGE = 0.6
 """Discharge coefficient of a plain window or door [-]: 0.60 to 0.65 for sharp edges; common practice."""
 
-GRAVITY = 9.81
-"""[m/s2]"""
-
-ZERO_CELSIUS = 273.15
-"""[K]"""
-
 
 def mean_root(low: Array, high: Array) -> Array:
     """Mean of √Δ where Δ is above zero, and of nothing elsewhere, as Δ goes from low to high."""

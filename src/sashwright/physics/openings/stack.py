@@ -7,16 +7,14 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
+from sashwright.physics.constants import GRAVITY, KELVIN, STANDARD_PRESSURE
 from sashwright.physics.openings.shared import (
-    GRAVITY,
     USUAL_DISCHARGE,
-    ZERO_CELSIUS,
     Number,
     arrays,
     densities,
     plain,
 )
-from sashwright.physics.psychrometrics import STANDARD_PRESSURE
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,5 +112,5 @@ def neutral_level(
     A1, A2, H, Ti, To = arrays(
         lower_area, upper_area, height, indoor_temperature, outdoor_temperature
     )
-    ratio = (Ti + ZERO_CELSIUS) / (To + ZERO_CELSIUS)
+    ratio = (Ti + KELVIN) / (To + KELVIN)
     return plain(H / (1 + (A1 / A2) ** 2 * np.maximum(ratio, 1 / ratio)))

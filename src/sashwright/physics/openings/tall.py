@@ -7,8 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike
 
+from sashwright.physics.constants import GRAVITY, STANDARD_PRESSURE
 from sashwright.physics.openings.shared import (
-    GRAVITY,
     USUAL_DISCHARGE,
     Number,
     arrays,
@@ -16,7 +16,6 @@ from sashwright.physics.openings.shared import (
     mean_root,
     plain,
 )
-from sashwright.physics.psychrometrics import STANDARD_PRESSURE
 
 
 @dataclass(frozen=True, slots=True)

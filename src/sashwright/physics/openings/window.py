@@ -7,10 +7,9 @@ from typing import Literal, get_args
 import numpy as np
 from numpy.typing import ArrayLike
 
+from sashwright.physics.constants import GRAVITY, KELVIN, STANDARD_PRESSURE
 from sashwright.physics.openings.shared import (
-    GRAVITY,
     USUAL_DISCHARGE,
-    ZERO_CELSIUS,
     Array,
     Number,
     arrays,
@@ -19,7 +18,6 @@ from sashwright.physics.openings.shared import (
     plain,
 )
 from sashwright.physics.openings.stack import StackFlow
-from sashwright.physics.psychrometrics import STANDARD_PRESSURE
 
 Airing = Literal["de Gids and Phaff", "Warren", "EN 16798-7"]
 
@@ -72,7 +70,7 @@ def single_sided_flow(
     difference = np.abs(Ti - To)
     wind, warmth = 0.001 * U**2, 0.0035 * H * difference
     if method == "Warren":
-        warmer = np.maximum(Ti, To) + ZERO_CELSIUS
+        warmer = np.maximum(Ti, To) + KELVIN
         buoyant = Cd / 3 * A * np.sqrt(GRAVITY * H * difference / warmer)
         return plain(np.maximum(0.025 * A * U, buoyant))
     if method == "EN 16798-7":
