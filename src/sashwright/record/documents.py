@@ -13,6 +13,9 @@ from typing import Any
 
 from pydantic import BaseModel, ValidationError
 
+from sashwright.record.attached.order import OrderForm
+from sashwright.record.attached.photo import PhotoNote
+from sashwright.record.attached.visit import VisitForm
 from sashwright.record.errors import Refused, refused
 from sashwright.record.state import Document, Kind
 from sashwright.units import System
@@ -23,13 +26,12 @@ _MODELS: Mapping[Kind, type[BaseModel]] = {
     "house": spec.House,
     "family": spec.Family,
     "window": spec.Window,
+    "photo": PhotoNote,
+    "order": OrderForm,
+    "visit": VisitForm,
 }
 # Kept in rows of their own.
-_APART: Mapping[Kind, set[str]] = {
-    "house": {"families", "windows"},
-    "family": set(),
-    "window": set(),
-}
+_APART: Mapping[Kind, set[str]] = {"house": {"families", "windows"}}
 
 
 def system_of(document: Mapping[str, Any]) -> System:
@@ -42,7 +44,7 @@ def canonical(kind: Kind, document: Mapping[str, Any], system: System) -> Docume
 
     ``system`` says what a bare number means, and which units are written where both are exact.
     """
-    given = {key for key in _APART[kind] if document.get(key)}
+    given = {key for key in _APART.get(kind, ()) if document.get(key)}
     if given:
         raise refused(min(given), "them with the house", "each to be saved by itself")
     try:
@@ -57,7 +59,7 @@ def written(kind: Kind, model: BaseModel, system: System) -> Document:
     if isinstance(model, spec.House):
         model = _round_the_compass(model)
     document = model.model_dump(
-        mode="json", context={"system": system}, exclude_none=True, exclude=_APART[kind]
+        mode="json", context={"system": system}, exclude_none=True, exclude=_APART.get(kind)
     )
     if "\\u0000" in json.dumps(document):
         raise refused(kind, "a character of no meaning (NUL)", "text that can be read")

@@ -11,12 +11,21 @@ from django.contrib.auth.models import User
 from django.db import transaction
 from django.utils import timezone
 
-from sashwright.record.documents import house_of, rewritten, system_of
+from sashwright.record.documents import canonical, house_of, rewritten, system_of
 from sashwright.record.errors import NotThere, Refused
 from sashwright.record.facts import knowledge
-from sashwright.record.models import Change, Family, House, Kept, Revision, Window
+from sashwright.record.models import (
+    ATTACHED,
+    Attached,
+    Change,
+    Family,
+    House,
+    Kept,
+    Revision,
+    Window,
+)
 from sashwright.record.problems import problems_in
-from sashwright.record.state import Document, Kind, State
+from sashwright.record.state import NAMES, Document, Kind, State
 from sashwright.units import System
 from sashwright.window import spec
 from sashwright.window.problem import Problem
@@ -87,10 +96,23 @@ class Edit:
         return self.windows[number]
 
     def row(self, kind: Kind, key: str) -> Kept:
-        """The house itself, or one of its families or windows. Raises ``NotThere``."""
+        """The house itself, or something in it. Raises ``NotThere``."""
         if kind == "house":
             return self.house
+        if kind in ATTACHED:
+            return self.attached(kind, key)
         return self.family(key) if kind == "family" else self.window(key)
+
+    def attached(self, kind: Kind, key: str) -> Attached:
+        """A photograph, order or visit of the house that is there. Raises ``NotThere``."""
+        found = (
+            ATTACHED[kind]._default_manager.filter(house=self.house, key=key, gone=False).first()
+        )
+        if found is None:
+            raise NotThere(f"There is no {NAMES[kind]} {key} in this house.")
+        row = self._rows.setdefault((kind, found.pk), found)
+        assert isinstance(row, Attached), "rows are filed by their kind"
+        return row
 
     def known(self, kind: str, identity: int) -> Kept | None:
         """A row of the house that is there, by its identity."""
@@ -121,6 +143,11 @@ class Edit:
         row = Window(house=self.house, number=number, order=0, document={}, gone=True)
         self.plan(row, State(document, order=self._next_order()))
         return row
+
+    def attach(self, row: Attached, document: Document) -> None:
+        """Plan a new row of the house, made by the caller with its key and fixed fields."""
+        row.house, row.gone, row.document = self.house, True, {}
+        self.plan(row, State(canonical(row.kind, document, self.system), row.key))
 
     def _plan_of(self, row: Kept) -> Planned:
         if id(row) not in self._plans:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
-from sashwright.record.state import Document
+from sashwright.record.state import NAMES, Document
 from sashwright.window.problem import Problem
 
 
@@ -87,4 +87,4 @@ def refused(field: str, found: str, expected: str) -> Refused:
 
 def name_of_kept(kind: str, key: str) -> str:
     """How a sentence about it begins: ``The house``, ``Family A``, ``Window 204``."""
-    return "The house" if kind == "house" else f"{kind.capitalize()} {key}"
+    return "The house" if kind == "house" else f"{NAMES[kind].capitalize()} {key}"

@@ -12,16 +12,10 @@ from django.db.models import Prefetch, Q, QuerySet
 from sashwright.record.documents import rewritten, system_of
 from sashwright.record.errors import Conflict, FieldConflict, NotThere, Stored
 from sashwright.record.merge import FieldChange, differences
-from sashwright.record.models import Change, Family, House, Kept, Revision, Window
+from sashwright.record.models import ATTACHED, TABLES, Change, Family, House, Kept, Revision, Window
 from sashwright.record.people import name_of
 from sashwright.record.state import Document, Kind, State
 from sashwright.units import System
-
-TABLES: dict[str, type[House] | type[Family] | type[Window]] = {
-    "house": House,
-    "family": Family,
-    "window": Window,
-}
 
 Did = Literal["added", "changed", "removed"]
 Undoes = Literal["nothing", "a change", "an undoing"]
@@ -35,7 +29,7 @@ _DID: dict[tuple[bool, bool], Did] = {
 
 @dataclass(frozen=True, slots=True)
 class RevisionRow:
-    """What a change did to one house, family or window; ``id`` is for ``compare``."""
+    """What a change did to one kept row; ``id`` is for ``compare``."""
 
     id: int
     kind: str
@@ -122,11 +116,12 @@ def _about(found: QuerySet[Change], house: House, kind: Kind, key: str | None) -
 
 def _identity(house: House, kind: Kind, key: str) -> int:
     """The row of this name, or else the last one that had it."""
-    rows = (
-        Family.objects.filter(house=house, key=key, gone=False)
-        if kind == "family"
-        else Window.objects.filter(house=house, number=key, gone=False)
-    )
+    rows: QuerySet[Any]
+    if kind == "window":
+        rows = Window.objects.filter(house=house, number=key, gone=False)
+    else:
+        table = Family if kind == "family" else ATTACHED[kind]
+        rows = table._default_manager.filter(house=house, key=key, gone=False)
     once = Revision.objects.filter(change__house=house, kind=kind, key=key).order_by("-pk")
     found = rows.values_list("pk", flat=True).first() or once.values_list("row", flat=True).first()
     if found is None:

@@ -10,8 +10,8 @@ from django.db import transaction
 
 from sashwright.record.documents import rewritten, system_of
 from sashwright.record.errors import NotThere, Stored
-from sashwright.record.models import Family, House, Kept, Revision, Window
-from sashwright.record.state import Document, Kind
+from sashwright.record.models import ATTACHED, Family, House, Kept, Revision, Window
+from sashwright.record.state import NAMES, Document, Kind
 from sashwright.units import System
 
 Answer = TypeVar("Answer")
@@ -28,16 +28,18 @@ def find_house(slug: str) -> House:
 
 
 def find_row(house: House, kind: Kind, key: str) -> Kept:
-    """A house, family or window that is there. Raises ``NotThere``."""
+    """A house or something in it that is there. Raises ``NotThere``."""
     row: Kept | None
     if kind == "house":
         return house
     if kind == "family":
         row = Family.objects.filter(house=house, key=key, gone=False).first()
-    else:
+    elif kind == "window":
         row = Window.objects.filter(house=house, number=key, gone=False).first()
+    else:
+        row = ATTACHED[kind]._default_manager.filter(house=house, key=key, gone=False).first()
     if row is None:
-        raise NotThere(f"There is no {kind} {key} in this house.")
+        raise NotThere(f"There is no {NAMES[kind]} {key} in this house.")
     return row
 
 
