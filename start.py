@@ -52,6 +52,11 @@ NO_BROWSER = (
     "install one of them, or set SASHWRIGHT_BROWSER to its program."
 )
 
+NO_POSTGRES = (
+    "The tests on PostgreSQL need its server: install the package postgresql, "
+    "or set SASHWRIGHT_POSTGRES to the folder of its programs."
+)
+
 # Import-linter has no `python -m` of its own.
 LINT_IMPORTS = "from importlinter.cli import lint_imports_command as lint; lint()"
 
@@ -63,6 +68,8 @@ CHECKS = (
     ("lint-imports", ("-c", LINT_IMPORTS, "--no-logo")),
     ("pytest", ("-m", "pytest")),
 )
+# What goes through the database, once more on PostgreSQL.
+ON_POSTGRES = ("tests/record", "tests/web", "-m", "not browser")
 
 
 class SetupError(Exception):
@@ -232,6 +239,33 @@ def ensure_browser(python: Path) -> str | None:
     return browser
 
 
+# --- a database server for the tests ----------------------------------------------
+
+
+def find_postgres(environ: Mapping[str, str] = os.environ) -> Path | None:
+    """The folder of PostgreSQL's programs: the one asked for, on the path, or Debian's newest."""
+    asked = environ.get("SASHWRIGHT_POSTGRES")
+    if asked:
+        if not (Path(asked) / "initdb").is_file():
+            raise SetupError(f"SASHWRIGHT_POSTGRES says {asked}, but there is no initdb in it.")
+        return Path(asked)
+    found = shutil.which("initdb", path=environ.get("PATH", ""))
+    if found is not None:
+        return Path(found).resolve().parent
+    kept = [path.parent for path in Path("/usr/lib/postgresql").glob("*/bin/initdb")]
+    return max(kept, key=lambda path: float(path.parent.name), default=None)
+
+
+def ensure_postgres() -> bool:
+    """Whether there is a PostgreSQL for the tests, fetched from Debian or Ubuntu where that is allowed."""
+    if find_postgres() is None and shutil.which("apt-get") and os.geteuid() == 0:
+        say("Installing PostgreSQL for the tests.")
+        quiet = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
+        succeeds(["apt-get", "update", "-qq"], quiet)
+        succeeds(["apt-get", "install", "-y", "-qq", "postgresql"], quiet)
+    return find_postgres() is not None
+
+
 # --- running ----------------------------------------------------------------------
 
 
@@ -261,6 +295,13 @@ def run_checks(python: Path, pytest_words: Sequence[str], environ: Mapping[str, 
         say(f"\n=== {name} ===")
         extra = pytest_words if name == "pytest" else ()
         results[name] = succeeds([python, *words, *extra], environ)
+    if not pytest_words:
+        say("\n=== pytest on PostgreSQL ===")
+        results["PostgreSQL"] = ensure_postgres() and succeeds(
+            [python, "-m", "tests.postgres", python, "-m", "pytest", *ON_POSTGRES], environ
+        )
+    if not results.get("PostgreSQL", True) and find_postgres() is None:
+        say(NO_POSTGRES)
     say("\n=== summary ===")
     for name, good in results.items():
         say(f"{name:<14}{'passed' if good else 'FAILED'}")

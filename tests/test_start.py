@@ -200,3 +200,26 @@ def test_words_for_pytest_reach_pytest_alone(checks, capfd):
 def test_a_failing_step_stops_with_its_sentence():
     with pytest.raises(start.SetupError, match="it broke"):
         start.run([sys.executable, "-c", "raise SystemExit(1)"], "it broke")
+
+
+# --- the database server -------------------------------------------------------------
+
+
+def test_postgres_is_found_on_the_path(tmp_path):
+    (tmp_path / "initdb").touch(mode=0o755)
+    assert start.find_postgres({"PATH": str(tmp_path)}) == tmp_path
+
+
+def test_postgres_that_was_asked_for_must_be_there(tmp_path):
+    with pytest.raises(start.SetupError, match="no initdb"):
+        start.find_postgres({"SASHWRIGHT_POSTGRES": str(tmp_path)})
+
+
+def test_words_for_pytest_run_once_only(monkeypatch):
+    ran = []
+    monkeypatch.setattr(start, "succeeds", lambda command, environ: not ran.append(command))
+    monkeypatch.setattr(start, "ensure_postgres", lambda: True)
+    start.run_checks(Path("python"), ["-k", "cord"], {})
+    assert len(ran) == len(start.CHECKS)
+    start.run_checks(Path("python"), [], {})
+    assert "tests.postgres" in ran[-1]
