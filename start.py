@@ -67,9 +67,9 @@ CHECKS = (
     ("mypy", ("-m", "mypy", "src", "start.py")),
     ("lint-imports", ("-c", LINT_IMPORTS, "--no-logo")),
     ("pytest", ("-m", "pytest")),
+    # What goes through the database, once more on a PostgreSQL of the tests' own.
+    ("postgres", ("-m", "tests.postgres", "tests/record", "tests/web", "-m", "not browser")),
 )
-# What goes through the database, once more on PostgreSQL.
-ON_POSTGRES = ("tests/record", "tests/web", "-m", "not browser")
 
 
 class SetupError(Exception):
@@ -256,14 +256,13 @@ def find_postgres(environ: Mapping[str, str] = os.environ) -> Path | None:
     return max(kept, key=lambda path: float(path.parent.name), default=None)
 
 
-def ensure_postgres() -> bool:
-    """Whether there is a PostgreSQL for the tests, fetched from Debian or Ubuntu where that is allowed."""
+def ensure_postgres() -> None:
+    """Fetch a PostgreSQL for the tests from Debian or Ubuntu where there is none and that is allowed."""
     if find_postgres() is None and shutil.which("apt-get") and os.geteuid() == 0:
         say("Installing PostgreSQL for the tests.")
         quiet = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
         succeeds(["apt-get", "update", "-qq"], quiet)
         succeeds(["apt-get", "install", "-y", "-qq", "postgresql"], quiet)
-    return find_postgres() is not None
 
 
 # --- running ----------------------------------------------------------------------
@@ -292,16 +291,11 @@ def run_checks(python: Path, pytest_words: Sequence[str], environ: Mapping[str, 
     """Run every check, whatever the others say, and sum up at the end."""
     results = {}
     for name, words in CHECKS:
+        if pytest_words and name == "postgres":
+            continue
         say(f"\n=== {name} ===")
         extra = pytest_words if name == "pytest" else ()
         results[name] = succeeds([python, *words, *extra], environ)
-    if not pytest_words:
-        say("\n=== pytest on PostgreSQL ===")
-        results["PostgreSQL"] = ensure_postgres() and succeeds(
-            [python, "-m", "tests.postgres", python, "-m", "pytest", *ON_POSTGRES], environ
-        )
-    if not results.get("PostgreSQL", True) and find_postgres() is None:
-        say(NO_POSTGRES)
     say("\n=== summary ===")
     for name, good in results.items():
         say(f"{name:<14}{'passed' if good else 'FAILED'}")
@@ -313,6 +307,7 @@ def run_tests(words: Sequence[str]) -> int:
     python = ensure_venv()
     ensure_packages(python, "test")
     browser = ensure_browser(python)
+    ensure_postgres()
     environ = {**os.environ, **({"SASHWRIGHT_BROWSER": browser} if browser else {})}
     return run_checks(python, words[1:] if words[:1] == ["--"] else words, environ)
 

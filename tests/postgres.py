@@ -1,6 +1,6 @@
 """A PostgreSQL server of the tests' own, brought up for one command and taken down after it.
 
-python -m tests.postgres COMMAND ...   runs it with SASHWRIGHT_DATABASE_URL pointing to the server
+python -m tests.postgres WORDS ...   runs pytest on it, with these words
 """
 
 from __future__ import annotations
@@ -84,11 +84,12 @@ def _run(command: list[str | Path], user: str | None) -> None:
 
 
 def main(words: list[str]) -> int:
-    """Run a command with a server beside it; its exit code."""
+    """Run pytest with a server beside it; its exit code."""
     try:
         with server() as url:
             environ = {**os.environ, "SASHWRIGHT_DATABASE_URL": url}
-            return subprocess.run(words, env=environ, check=False).returncode
+            command = [sys.executable, "-m", "pytest", *words]
+            return subprocess.run(command, env=environ, check=False).returncode
     except start.SetupError as problem:
         sys.stderr.write(f"{problem}\n")
         return 1
