@@ -165,12 +165,15 @@ def test_worked_example(page: str, least: int) -> None:
         ("heat.md", 3),
         ("comfort.md", 2),
         ("make.md", 12),
+        ("tradition.md", 15),
         ("house-heat.md", 11),
         ("treat.md", 3),
         ("price.md", 4),
         ("worth.md", 10),
         ("airflow.md", 6),
         ("breathe.md", 6),
+        ("stages.md", 2),
+        ("keep.md", 7),
     ],
 )
 def test_constants(page: str, least: int) -> None:

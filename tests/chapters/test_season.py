@@ -273,6 +273,23 @@ def test_a_sine_crosses_where_it_must() -> None:
         assert crossing <= day < crossing + 1
 
 
+def test_storms_count_as_hung_from_amid_the_weeks_of_the_change() -> None:
+    """The mean day passes 10 °C at the quarters of the sine, halfway between the first and the last day."""
+    days = np.arange(DAYS)
+    curve = 10 - 15 * np.cos(2 * np.pi * (days - 20) / DAYS)
+    found = season_of(curve, 13.0, 7.0, "a sine")
+    on, off = 20 + 3 * DAYS / 4, 20 + DAYS / 4
+    assert found.hung.sum() == pytest.approx(DAYS - (on - off), abs=1)
+    around = [int(on) - 2, int(on) + 2, int(off) - 2, int(off) + 2]
+    assert found.hung[around].tolist() == [False, True, True, False]
+
+
+@pytest.mark.parametrize(("level", "share"), [(20.0, 0.0), (-5.0, 1.0)])
+def test_where_no_season_turns_storms_hang_always_or_never(level: float, share: float) -> None:
+    curve = level - np.cos(2 * np.pi * np.arange(DAYS) / DAYS)
+    assert season_of(curve, 13.0, 7.0, "level").hung.mean() == share
+
+
 @given(st.integers(0, DAYS - 1), st.floats(-5, 25), st.floats(1, 20))
 @settings(max_examples=60)
 def test_the_order_of_the_year(shift: int, middle: float, swing: float) -> None:
@@ -283,6 +300,11 @@ def test_the_order_of_the_year(shift: int, middle: float, swing: float) -> None:
     days = (found.storms_from, found.storms_by, found.screens_from, found.screens_by)
     since = [(day - hottest) % DAYS for day in days if day is not None]
     assert since == sorted(since)
+    hangs = (0 < found.hung.sum() < DAYS) and found.storms_by is not None
+    if hangs and found.storms_from is not None:
+        first = (hottest + int(np.argmax(np.roll(found.hung, -hottest)))) % DAYS
+        amid = [(day - hottest) % DAYS for day in (found.storms_from, first, found.storms_by)]
+        assert amid == sorted(amid)
     if found.storms_from is not None:
         assert curve[found.storms_from] < 13 <= curve[found.storms_from - 1]
     if found.screens_from is not None:

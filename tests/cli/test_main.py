@@ -17,7 +17,7 @@ from sashwright import __version__
 from sashwright.cli import exits
 from sashwright.cli.main import cli, main
 
-HEAVY = {"numpy", "pydantic", "django", "rich", "typst", "waitress", "sashwright.window.spec"}
+HEAVY = {"numpy", "pydantic", "django", "rich", "typst", "cheroot", "sashwright.window.spec"}
 
 
 @pytest.mark.parametrize(

@@ -161,11 +161,15 @@ def test_serve_on_the_port_asked_for(tmp_path: Path) -> None:
 def test_the_next_free_port_is_taken(monkeypatch: pytest.MonkeyPatch) -> None:
     first = free_port()
     monkeypatch.setattr(serving, "FIRST_PORT", first)
-    with serving.open_port(None) as one, serving.open_port(None) as two:
-        assert one.getsockname() == (serving.ADDRESS, first)
-        assert first < two.getsockname()[1] < first + serving.PORTS_TRIED
+    one, two = (serving.open_server(None, None) for _ in range(2))
+    try:
+        assert one.socket.getsockname() == (serving.ADDRESS, first)
+        assert first < two.socket.getsockname()[1] < first + serving.PORTS_TRIED
         with pytest.raises(Failure, match="is taken or not allowed"):
-            serving.open_port(first)
+            serving.open_server(first, None)
+    finally:
+        one.stop()
+        two.stop()
 
 
 def test_no_browser_takes_over_a_bare_terminal(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -85,7 +85,7 @@ def test_an_unknown_number_is_said(knowledge: Knowledge, house: House) -> None:
 
 @pytest.mark.parametrize("include", [[], ["covers"]])
 def test_an_unknown_part_is_said(knowledge: Knowledge, house: House, include: list[Any]) -> None:
-    with pytest.raises(ValueError, match="expected parts among cover, weights, sheets"):
+    with pytest.raises(ValueError, match="expected parts among cover, condition, proposal"):
         packet(house, knowledge, today=DAY, include=include)
 
 

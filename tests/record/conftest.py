@@ -8,6 +8,7 @@ import pytest
 from django.contrib.auth.models import User
 from django.core.management import call_command
 from django.db import connections
+from django.test import Client
 
 from sashwright.record import store
 from tests.factories import house_document
@@ -37,6 +38,12 @@ def bob(db: None) -> User:
 def elm(ann: User) -> str:
     """The house of the factories, made by Ann."""
     return store.create_house(house_document(), ann)
+
+
+@pytest.fixture
+def here() -> Client:
+    """A browser on this very computer."""
+    return Client(SERVER_NAME="localhost")
 
 
 @pytest.fixture

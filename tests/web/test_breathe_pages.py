@@ -202,6 +202,52 @@ def test_a_room_is_added_changed_and_taken_out_again(here: Client, airy: str) ->
     assert "back porch" not in store.load_house(airy).rooms
 
 
+def test_a_room_is_renamed_with_its_windows_and_doors(here: Client, airy: str) -> None:
+    rooms = store.load_house(airy).rooms
+    chamber = {**ROOM, "storey": "2", "left": "0'", "width": "27'", "height": "8'", "use": "night",
+               "people": "0.5", "room": "chamber"}  # fmt: skip
+    before = len(store.changes(airy))
+    assert keep(here, airy, **chamber, name="north room").status_code == 302
+    house = store.load_house(airy)
+    assert [w.number for w in house.windows if w.room == "north room"] == ["201", "202"]
+    assert house.doors[1].between == ("parlor", "north room")
+    assert house.rooms["north room"].height == pytest.approx(8 * 0.3048)
+    assert rooms["chamber"].height != house.rooms["north room"].height
+    # What was typed into its fields is one change, the name with all that has it another.
+    assert len(store.changes(airy)) == before + 2
+    found = here.get(reverse("rooms", args=[airy]))
+    assert "The chamber is now the north room" in text_of(found)
+    assert keep(here, airy, **{**chamber, "room": "north room"}, name="parlor").status_code == 422
+
+
+def test_a_room_with_a_full_stop_is_given_a_name_that_can_be_changed(
+    here: Client, owner: User
+) -> None:
+    document = airy_document()
+    document["rooms"] = {key.replace("kit", "k."): room for key, room in document["rooms"].items()}
+    document["doors"] = [{"between": ["parlor", "k.chen"], "kind": "archway", "width": "48"}]
+    document["windows"] = []
+    slug = store.create_house({**document, "name": "Dotted"}, owner)
+    assert keep(here, slug, act="save", room="k.chen", name="kitchen").status_code == 302
+    house = store.load_house(slug)
+    assert "kitchen" in house.rooms
+    assert house.doors[0].between == ("parlor", "kitchen")
+
+
+def test_what_reaches_a_wall_is_asked_on_the_details_page(here: Client, airy: str) -> None:
+    page = here.get(reverse("house-details", args=[airy])).content.decode()
+    for field, typed in (
+        ("walls.south.noise", "loud road"),
+        ("walls.west.weather", "driving rain"),
+    ):
+        assert f'name="{field}"' in page
+        sent = {"field": field, field: typed, "base": base(airy)}
+        assert here.post(reverse("house-field", args=[airy]), sent).status_code == 200
+    walls = store.load_house(airy).walls
+    assert walls["south"].noise == "loud road"
+    assert walls["west"].weather == "driving rain"
+
+
 def test_a_room_goes_with_its_doors(here: Client, airy: str) -> None:
     keep(here, airy, act="remove", room="chamber")
     assert [door.between for door in store.load_house(airy).doors] == [("parlor", "kitchen")]

@@ -189,7 +189,7 @@ def test_parts_speak_in_the_units_of_the_reader(here: Client, maine: str) -> Non
 
 def test_the_house_leads_to_its_air_and_seasons(here: Client, maine: str) -> None:
     page = here.get(reverse("house", args=[maine])).content.decode()
-    for name in ("air", "seasons", "climate"):
+    for name in ("air", "seasons", "climate", "treat", "make"):
         assert f'href="{reverse(name, args=[maine])}"' in page
     for paper in ("fit", "seal", "season", "tags"):
         assert f"?paper=letter&amp;part={paper}" in page

@@ -5,10 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from django.contrib.auth.models import User
 from django.test import Client
 from django.urls import reverse
 
 from sashwright.record import store
+from tests.factories import house_document, window_document
 
 
 def kept(slug: str, key: str = "A") -> dict[str, Any]:
@@ -127,3 +129,19 @@ def test_copies_and_removals(here: Client, elm: str) -> None:
     assert "Family A stays" in used.content.decode()
     here.post(reverse("remove-family", args=[elm, "C"]))
     assert here.get(reverse("family", args=[elm, "C"])).status_code == 404
+
+
+def test_a_moulding_of_the_house_is_offered_and_drawn(here: Client, owner: User) -> None:
+    own = {
+        "parlor": {"name": "Parlor ovolo", "outline": ["0, 0", "0, 1/32", "1/4, 9/32 round 1/4"]}
+    }
+    families = {"A": {"sash": {"moulding": {"shape": "parlor"}}}}
+    document = house_document(
+        name="Moulded House", mouldings=own, families=families, windows=[window_document()]
+    )
+    slug = store.create_house(document, owner)
+    page = here.get(f"/{slug}/families/A/").content.decode()
+    assert '<option value="parlor" selected>Parlor ovolo</option>' in page
+    assert "contradict" not in page
+    window = here.get(f"/{slug}/windows/101/").content.decode()
+    assert "contradict" not in window

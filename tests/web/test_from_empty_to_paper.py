@@ -94,7 +94,7 @@ def _add_windows(page: Page) -> None:
 
 
 def _look_closer(page: Page) -> None:
-    page.get_by_role("link", name="104", exact=True).click()
+    page.get_by_role("link", name="Window 104", exact=True).click()
     page.select_option('[name="head.shape"]', "segmental")
     page.locator('[name="head.rise"]').fill("3 1/2")
     page.locator('[name="head.rise"]').press("Tab")

@@ -167,8 +167,9 @@ def test_the_house_shows_its_windows_the_most_used_first(here: Client, shore: st
 
 
 def test_the_house_leads_to_its_wind_and_to_the_sheets(here: Client, shore: str) -> None:
+    proved = here.get(reverse("air", args=[shore])).content.decode()
+    assert f'href="{reverse("wind", args=[shore])}"' in proved
     page = here.get(reverse("house", args=[shore])).content.decode()
-    assert f'href="{reverse("wind", args=[shore])}"' in page
     assert "?paper=letter&amp;part=grade" in page
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from sashwright import units
@@ -13,7 +13,7 @@ from sashwright.knowledge.tables import Knowledge
 from sashwright.window.layout import Which, WindowLayout
 from sashwright.window.mass import SashMass
 from sashwright.window.pieces import Pane, Part, SashParts
-from sashwright.window.resolve import Placed, place_each
+from sashwright.window.resolve import Laid, Placed, place_each
 from sashwright.window.spec import House
 
 LEAST_LAP = 0.003
@@ -25,14 +25,19 @@ def parts(
     knowledge: Knowledge,
     numbers: Sequence[str] | None = None,
     system: units.System | None = None,
+    *,
+    laid: Iterable[Laid] | None = None,
 ) -> Answer:
-    """Parts and glass of the windows of a house; one whose sizes contradict each other says so."""
+    """Parts and glass of the windows of a house; one whose sizes contradict each other says so.
+
+    ``laid`` are the windows as ``place_each`` gives them, where they are at hand.
+    """
     system = system or house.units
     answers = [
         parts_window(placed, system)
         if isinstance(placed, Placed)
         else contradicted(window.number, placed)
-        for window, placed in place_each(house, knowledge, numbers)
+        for window, placed in laid or place_each(house, knowledge, numbers)
     ]
     return Answer("parts", house.name, answers)
 

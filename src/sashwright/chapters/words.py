@@ -12,6 +12,15 @@ HAIR = 1e-6
 """Share of a step that does not count as more or less: the last bit of a sum."""
 
 
+_PLURAL = {"foot": "feet", "square foot": "square feet", "board foot": "board feet", "kg": "kg"}
+
+
+def counted(quantity: float, unit: str, digits: int = 1) -> str:
+    """An amount in the unit of its table: ``4.2 square feet``, ``2 pieces``, ``1 piece``."""
+    number = f"{quantity:.{digits}f}".rstrip("0").rstrip(".") if digits else f"{quantity:.0f}"
+    return f"{number} {unit if number == '1' else _PLURAL.get(unit, f'{unit}s')}"
+
+
 @dataclass(frozen=True, slots=True)
 class Words:
     """Formats quantities in one unit system, rounded as the shop would say them."""

@@ -77,8 +77,7 @@ def _show(answer: Answer, working: bool) -> None:
         say.show(f"Of the hours that people are in their rooms. Weather: {values['weather']}.", "")
     say.show(*say.finding_lines(answer.findings))
     if working:
-        click.echo("\nWorking")
-        click.echo("\n".join(say.step_lines(answer.working)))
+        pages.working_of(answer)
 
 
 _COLUMNS = (

@@ -86,13 +86,16 @@ def _report(path: Path, **said: object) -> dict[str, object]:
 
 
 @click.command()
-def schema() -> None:
+@click.option("--shop", "of_shop", is_flag=True, help="Of the shop's file instead.")
+def schema(of_shop: bool) -> None:
     """Print the JSON Schema of the house file, for editors and other programs.
 
     \b
-    Example:
+    Examples:
       sashwright schema > house.schema.json
+      sashwright schema --shop > shop.schema.json
     """
+    from sashwright.window.shop import Shop
     from sashwright.window.spec import House
 
-    say.print_json(House.model_json_schema())
+    say.print_json(Shop.model_json_schema() if of_shop else House.model_json_schema())

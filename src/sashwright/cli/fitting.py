@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from sashwright.cli import pages, say
-from sashwright.cli.options import chapter_options, subject
 from sashwright.cli.pages import NONE, SIDES, Page, date_of, days_of
+from sashwright.cli.question import Question, asks
 from sashwright.cli.weather import Asked, weather_options
 
 if TYPE_CHECKING:
@@ -45,7 +44,7 @@ class Day(click.ParamType[int]):
 
 
 @click.command()
-@chapter_options
+@asks
 @weather_options
 @click.option(
     "--today",
@@ -53,15 +52,8 @@ class Day(click.ParamType[int]):
     metavar="DATE",
     help="Day the sash is fitted: 2026-09-08, a day of the year, or today.",
 )
-@click.pass_context
 def fit(
-    ctx: click.Context,
-    house_file: Path,
-    numbers: tuple[str, ...],
-    as_json: bool,
-    units_asked: str | None,
-    working: bool,
-    shop_files: tuple[Path, ...],
+    question: Question,
     asked: Asked,
     today: int | None,
 ) -> None:
@@ -78,11 +70,10 @@ def fit(
     """
     from sashwright.chapters.fit import fit as ask
 
-    house, knowledge, system, wanted = subject(house_file, shop_files, units_asked, numbers)
+    house, knowledge, system, wanted = question.subject
     daily = asked.weather(house).daily(house)
     answer = ask(house, knowledge, daily, wanted, system, today)
-    page = Page(house, knowledge, system, working)
-    pages.finish(ctx, answer, as_json, lambda: _show(page, answer, bool(numbers)))
+    question.finish(answer, _show, question.some)
 
 
 def _show(page: Page, answer: Answer, some: bool) -> None:

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from sashwright.cli import pages, say
-from sashwright.cli.options import chapter_options, subject
 from sashwright.cli.pages import NONE, Page
+from sashwright.cli.question import Question, asks
 
 if TYPE_CHECKING:
     from sashwright.chapters.answer import Answer, WindowAnswer
@@ -19,17 +18,8 @@ Row = Mapping[str, Any]
 
 
 @click.command()
-@chapter_options
-@click.pass_context
-def grade(
-    ctx: click.Context,
-    house_file: Path,
-    numbers: tuple[str, ...],
-    as_json: bool,
-    units_asked: str | None,
-    working: bool,
-    shop_files: tuple[Path, ...],
-) -> None:
+@asks
+def grade(question: Question) -> None:
     """Wind and rain that the windows stand, what gives way first, and safety.
 
     The design wind speed is the house file's; none is ever guessed. Screening figures: only a test
@@ -42,10 +32,9 @@ def grade(
     """
     from sashwright.chapters.grade import grade as ask
 
-    house, knowledge, system, wanted = subject(house_file, shop_files, units_asked, numbers)
+    house, knowledge, system, wanted = question.subject
     answer = ask(house, knowledge, wanted, system)
-    page = Page(house, knowledge, system, working)
-    pages.finish(ctx, answer, as_json, lambda: _show(page, answer, bool(numbers)))
+    question.finish(answer, _show, question.some)
 
 
 def _show(page: Page, answer: Answer, some: bool) -> None:

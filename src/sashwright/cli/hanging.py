@@ -4,31 +4,21 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from sashwright.cli import pages, say
-from sashwright.cli.options import chapter_options, subject
 from sashwright.cli.pages import NONE, SIDES, Page
+from sashwright.cli.question import Question, asks
 
 if TYPE_CHECKING:
     from sashwright.chapters.answer import Answer, WindowAnswer
 
 
 @click.command()
-@chapter_options
-@click.pass_context
-def hang(
-    ctx: click.Context,
-    house_file: Path,
-    numbers: tuple[str, ...],
-    as_json: bool,
-    units_asked: str | None,
-    working: bool,
-    shop_files: tuple[Path, ...],
-) -> None:
+@asks
+def hang(question: Question) -> None:
     """Which weights, on what cord: for every sash, and what to buy for the house.
 
     Exit code 1 tells that something fails, such as a weight that finds no room.
@@ -40,10 +30,9 @@ def hang(
     """
     from sashwright.chapters.hang import hang as ask
 
-    house, knowledge, system, wanted = subject(house_file, shop_files, units_asked, numbers)
+    house, knowledge, system, wanted = question.subject
     answer = ask(house, knowledge, wanted, system)
-    page = Page(house, knowledge, system, working)
-    pages.finish(ctx, answer, as_json, lambda: _show(page, answer, bool(numbers)))
+    question.finish(answer, _show, question.some)
 
 
 def _show(page: Page, answer: Answer, some: bool) -> None:

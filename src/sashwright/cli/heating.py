@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from sashwright.cli import pages, say
-from sashwright.cli.options import chapter_options, subject
 from sashwright.cli.pages import NONE, Page
+from sashwright.cli.question import Question, asks
 from sashwright.cli.weather import Asked, weather_options
 
 if TYPE_CHECKING:
@@ -20,17 +19,10 @@ Row = Mapping[str, Any]
 
 
 @click.command()
-@chapter_options
+@asks
 @weather_options
-@click.pass_context
 def heat(
-    ctx: click.Context,
-    house_file: Path,
-    numbers: tuple[str, ...],
-    as_json: bool,
-    units_asked: str | None,
-    working: bool,
-    shop_files: tuple[Path, ...],
+    question: Question,
     asked: Asked,
 ) -> None:
     """Heat through the windows: as they are, with storms, with new glass; the air beside it.
@@ -44,12 +36,11 @@ def heat(
     """
     from sashwright.chapters.heat import heat as ask
 
-    house, knowledge, system, wanted = subject(house_file, shop_files, units_asked, numbers)
+    house, knowledge, system, wanted = question.subject
     weather = asked.weather_or_none(house)
     year, place = (None, None) if weather is None else (weather.year, weather.place)
     answer = ask(house, knowledge, wanted, system, year=year, place=place)
-    page = Page(house, knowledge, system, working)
-    pages.finish(ctx, answer, as_json, lambda: _show(page, answer, bool(numbers)))
+    question.finish(answer, _show, question.some)
 
 
 def _show(page: Page, answer: Answer, some: bool) -> None:

@@ -13,9 +13,12 @@ import click
 
 from sashwright import __version__
 from sashwright.cli import (
+    binning,
     breathing,
     climates,
     completion,
+    cutlist,
+    cutting,
     drawings,
     exits,
     files,
@@ -23,15 +26,24 @@ from sashwright.cli import (
     grading,
     hanging,
     heating,
+    keeping,
+    keeping_safe,
     making,
+    mouldings,
+    ordering,
     paper,
+    peopling,
+    photographing,
     pricing,
+    proposing,
     record,
+    scheduling,
     sealing,
     seasons,
     serving,
     stocks,
     tables,
+    taking_out,
     treating,
     worths,
 )
@@ -39,7 +51,7 @@ from sashwright.cli import (
 EPILOG = """\
 \b
 Begin with:
-  sashwright demo                 look round a finished house in the browser
+  sashwright demo                 look round a house at work in the browser
   sashwright new my-house.toml    start a house file of your own
   sashwright hang my-house.toml   weights and cords for all its windows
   sashwright fit my-house.toml    on which days they stick or rattle
@@ -70,11 +82,26 @@ for command in (
     stocks.stock,
     climates.climate,
     making.parts,
+    cutting.cut,
+    binning.bin_,
+    cutlist.make,
+    ordering.orders,
+    keeping.keep,
     drawings.draw,
+    mouldings.moulding,
+    proposing.propose,
     paper.papers,
     record.import_,
     record.export,
     record.houses,
+    scheduling.schedule,
+    taking_out.export_all,
+    photographing.photographs,
+    peopling.people,
+    keeping_safe.backup,
+    keeping_safe.restore,
+    keeping_safe.move,
+    keeping_safe.doctor,
     files.schema,
     tables.knowledge,
     completion.completion,

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import difflib
+import functools
 from collections.abc import Callable, Sequence
+from dataclasses import fields
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
+from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar, cast
 
 import click
 
@@ -61,6 +63,22 @@ knowledge_option = click.option(
     envvar="SASHWRIGHT_KNOWLEDGE",
     help="The shop's own figures (TOML) over the tables; may be given several times.",
 )
+
+
+def gathered(name: str, kind: type, *options: Callable[[Any], Any]) -> Callable[[Command], Command]:
+    """Options that a command is given in one: as ``name``, the dataclass whose fields they fill."""
+
+    def give(command: Command) -> Command:
+        @functools.wraps(command)
+        def told(*args: Any, **given: Any) -> Any:
+            mine = {field.name: given.pop(field.name) for field in fields(kind)}
+            return command(*args, **{name: kind(**mine)}, **given)
+
+        for option in options:
+            told = option(told)
+        return cast("Command", told)
+
+    return give
 
 
 def chapter_options(command: Command) -> Command:

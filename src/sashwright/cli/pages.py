@@ -165,11 +165,16 @@ def close(page: Page, answer: WindowAnswer) -> None:
 
     say.show("", *say.finding_lines(gravest_first(answer.findings)))
     if page.working:
-        click.echo("\nWorking")
-        unfold(answer)
+        working_of(answer)
 
 
-def unfold(answer: WindowAnswer) -> None:
+def working_of(answer: Answer | WindowAnswer) -> None:
+    """The working of a house or a window, under its heading."""
+    click.echo("\nWorking")
+    unfold(answer)
+
+
+def unfold(answer: Answer | WindowAnswer) -> None:
     # Not through a table: long lines are for the terminal to wrap, and for programs to search.
     click.echo("\n".join(say.step_lines(answer.working)))
 

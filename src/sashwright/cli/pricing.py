@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-import functools
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, cast
+from typing import TYPE_CHECKING, Any
 
 import click
 
+from sashwright.chapters.words import counted
 from sashwright.cli import pages, say
 from sashwright.cli.exits import usage
-from sashwright.cli.options import Command, chapter_options, house_from, subject
+from sashwright.cli.options import gathered, house_from
 from sashwright.cli.pages import NONE, Page
-from sashwright.cli.treating import amount
+from sashwright.cli.question import Question, asks
 
 if TYPE_CHECKING:
     from sashwright.chapters.answer import Answer, WindowAnswer
@@ -39,59 +39,45 @@ class WhatIf:
     others: tuple[Path, ...]
 
 
-def what_if_options(command: Command) -> Command:
-    """What a price may be asked with; the command is called with it as ``asked``."""
-
-    @functools.wraps(command)
-    def told(*args: Any, **given: Any) -> Any:
-        mine = {field.name: given.pop(field.name) for field in fields(WhatIf)}
-        return command(*args, asked=WhatIf(**mine), **given)
-
-    for option in (
-        click.option("--alternative", metavar="KEY", help="What if every window went this way."),
-        click.option("--option", "ticked", metavar="KEY", multiple=True, help="Take this option."),
-        click.option(
-            "--rate",
-            "rates",
-            metavar="SKILL=MONEY",
-            multiple=True,
-            help="What if an hour cost this.",
-        ),
-        click.option("--overhead", type=click.FloatRange(0, 90), help="What if, in percent."),
-        click.option(
-            "--margin", type=click.FloatRange(0, 90), help="What if, in percent of the price."
-        ),
-        click.option(
-            "--times",
-            type=click.FloatRange(0.1, 10),
-            default=1.0,
-            help="What if all hours came to so many times the estimate.",
-        ),
-        click.option(
-            "--jobs",
-            "others",
-            metavar="HOUSE.toml",
-            type=click.Path(path_type=Path),
-            multiple=True,
-            help="Learn hours from this finished house as well.",
-        ),
-    ):
-        told = option(told)
-    return cast("Command", told)
+what_if_options = gathered(
+    "asked",
+    WhatIf,
+    click.option("--alternative", metavar="KEY", help="What if every window went this way."),
+    click.option("--option", "ticked", metavar="KEY", multiple=True, help="Take this option."),
+    click.option(
+        "--rate",
+        "rates",
+        metavar="SKILL=MONEY",
+        multiple=True,
+        help="What if an hour cost this.",
+    ),
+    click.option("--overhead", type=click.FloatRange(0, 90), help="What if, in percent."),
+    click.option(
+        "--margin", type=click.FloatRange(0, 90), help="What if, in percent of the price."
+    ),
+    click.option(
+        "--times",
+        type=click.FloatRange(0.1, 10),
+        default=1.0,
+        help="What if all hours came to so many times the estimate.",
+    ),
+    click.option(
+        "--jobs",
+        "others",
+        metavar="HOUSE.toml",
+        type=click.Path(path_type=Path),
+        multiple=True,
+        help="Learn hours from this finished house as well.",
+    ),
+)
+"""What a price may be asked with; the command gets it as ``asked``."""
 
 
 @click.command()
-@chapter_options
+@asks
 @what_if_options
-@click.pass_context
 def price(
-    ctx: click.Context,
-    house_file: Path,
-    numbers: tuple[str, ...],
-    as_json: bool,
-    units_asked: str | None,
-    working: bool,
-    shop_files: tuple[Path, ...],
+    question: Question,
     asked: WhatIf,
 ) -> None:
     """What to charge for the windows: lines that add up to the cent, with a range.
@@ -107,7 +93,7 @@ def price(
     from sashwright.chapters.price import price as ask
     from sashwright.knowledge.tables import KnowledgeError
 
-    house, knowledge, system, wanted = subject(house_file, shop_files, units_asked, numbers)
+    house, knowledge, _, wanted = question.subject
     pricing = _changed(house.pricing, asked, knowledge)
     known = [option.key for option in pricing.options]
     for key in asked.ticked:
@@ -126,8 +112,7 @@ def price(
         )
     except KnowledgeError as error:
         raise usage(str(error)) from None
-    page = Page(house, knowledge, system, working)
-    pages.finish(ctx, answer, as_json, lambda: _show(page, answer, bool(numbers)))
+    question.finish(answer, _show, question.some)
 
 
 def _these(known: Sequence[str]) -> str:
@@ -271,7 +256,7 @@ def _line(line: Row) -> tuple[str, ...]:
     sure = line["low"] == line["high"]
     return (
         line["name"] + of,
-        NONE if line["quantity"] is None else amount(line["quantity"], line["unit"]),
+        NONE if line["quantity"] is None else counted(line["quantity"], line["unit"]),
         NONE if line["hours"] is None else f"{line['hours']:.2f}",
         NONE if line["each"] is None else money(line["each"]),
         money(line["likely"]),

@@ -23,8 +23,7 @@ from sashwright.cli.writing import deliver
 
 def open_record(home: Path | None) -> None:
     """Make the record ready, in the folder asked for."""
-    if home is not None:
-        os.environ["SASHWRIGHT_HOME"] = str(home)
+    choose_home(home)
     from django.core.exceptions import ImproperlyConfigured
 
     from sashwright.record.start import setup
@@ -33,6 +32,12 @@ def open_record(home: Path | None) -> None:
         setup()
     except ImproperlyConfigured as error:
         raise Failure(str(error)) from None
+
+
+def choose_home(home: Path | None) -> None:
+    """Have the settings, once they are read, keep to the folder asked for."""
+    if home is not None:
+        os.environ["SASHWRIGHT_HOME"] = str(home)
 
 
 @contextmanager

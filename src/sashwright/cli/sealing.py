@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from sashwright.cli import pages, say
-from sashwright.cli.options import chapter_options, subject
 from sashwright.cli.pages import NONE, Page
+from sashwright.cli.question import Question, asks
 from sashwright.cli.weather import Asked, weather_options
 
 if TYPE_CHECKING:
@@ -22,17 +21,10 @@ STEPS = 3
 
 
 @click.command()
-@chapter_options
+@asks
 @weather_options
-@click.pass_context
 def seal(
-    ctx: click.Context,
-    house_file: Path,
-    numbers: tuple[str, ...],
-    as_json: bool,
-    units_asked: str | None,
-    working: bool,
-    shop_files: tuple[Path, ...],
+    question: Question,
     asked: Asked,
 ) -> None:
     """Air that gets by the shut windows, path by path, and what each step saves.
@@ -46,12 +38,11 @@ def seal(
     """
     from sashwright.chapters.seal import seal as ask
 
-    house, knowledge, system, wanted = subject(house_file, shop_files, units_asked, numbers)
+    house, knowledge, system, wanted = question.subject
     weather = asked.weather_or_none(house)
     year, place = (None, None) if weather is None else (weather.year, weather.place)
     answer = ask(house, knowledge, wanted, system, year=year, place=place)
-    page = Page(house, knowledge, system, working)
-    pages.finish(ctx, answer, as_json, lambda: _show(page, answer, bool(numbers)))
+    question.finish(answer, _show, question.some)
 
 
 def _show(page: Page, answer: Answer, some: bool) -> None:

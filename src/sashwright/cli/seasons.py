@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from sashwright.cli import pages, say
 from sashwright.cli.making import glass_table, wood_table
-from sashwright.cli.options import chapter_options, subject
 from sashwright.cli.pages import NONE, Page
+from sashwright.cli.question import Question, asks
 from sashwright.cli.weather import Asked, weather_options
 
 if TYPE_CHECKING:
@@ -23,17 +22,10 @@ REACH = {"ground": "the ground", "steps": "a stepladder", "ladder": "a ladder"}
 
 
 @click.command()
-@chapter_options
+@asks
 @weather_options
-@click.pass_context
 def season(
-    ctx: click.Context,
-    house_file: Path,
-    numbers: tuple[str, ...],
-    as_json: bool,
-    units_asked: str | None,
-    working: bool,
-    shop_files: tuple[Path, ...],
+    question: Question,
     asked: Asked,
 ) -> None:
     """Storm sash and screens: sizes, marks, weights, when and in what order to change.
@@ -47,12 +39,11 @@ def season(
     """
     from sashwright.chapters.season import season as ask
 
-    house, knowledge, system, wanted = subject(house_file, shop_files, units_asked, numbers)
+    house, knowledge, system, wanted = question.subject
     weather = asked.weather_or_none(house)
     year, place = (None, None) if weather is None else (weather.year, weather.place)
     answer = ask(house, knowledge, wanted, system, place=place, year=year)
-    page = Page(house, knowledge, system, working)
-    pages.finish(ctx, answer, as_json, lambda: _show(page, answer, bool(numbers)))
+    question.finish(answer, _show, question.some)
 
 
 def _show(page: Page, answer: Answer, some: bool) -> None:

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
+from sashwright.chapters.words import counted
 from sashwright.cli import pages, say
-from sashwright.cli.options import chapter_options, subject
 from sashwright.cli.pages import NONE, Page
+from sashwright.cli.question import Question, asks
 
 if TYPE_CHECKING:
     from sashwright.chapters.answer import Answer, WindowAnswer
@@ -19,17 +19,8 @@ Row = Mapping[str, Any]
 
 
 @click.command()
-@chapter_options
-@click.pass_context
-def treat(
-    ctx: click.Context,
-    house_file: Path,
-    numbers: tuple[str, ...],
-    as_json: bool,
-    units_asked: str | None,
-    working: bool,
-    shop_files: tuple[Path, ...],
-) -> None:
+@asks
+def treat(question: Question) -> None:
     """What each window needs: class of repair, tasks, hours, and the alternatives.
 
     Rules, tasks and hours are tables that a shop may write over: treatment, task, scope.
@@ -41,10 +32,9 @@ def treat(
     """
     from sashwright.chapters.treat import treat as ask
 
-    house, knowledge, system, wanted = subject(house_file, shop_files, units_asked, numbers)
+    house, knowledge, system, wanted = question.subject
     answer = ask(house, knowledge, wanted, system)
-    page = Page(house, knowledge, system, working)
-    pages.finish(ctx, answer, as_json, lambda: _show(page, answer, bool(numbers)))
+    question.finish(answer, _show, question.some)
 
 
 def _show(page: Page, answer: Answer, some: bool) -> None:
@@ -151,17 +141,8 @@ def _task(task: Row) -> tuple[str, ...]:
     return (
         task["name"],
         task["of"] or "window",
-        amount(task["charged"], task["unit"]),
+        counted(task["charged"], task["unit"]),
         f"{task['hours']:.2f}",
         task["skill"],
         task["where"],
     )
-
-
-_PLURAL = {"foot": "feet", "square foot": "square feet", "board foot": "board feet", "kg": "kg"}
-
-
-def amount(quantity: float, unit: str) -> str:
-    """``4.2 square feet``, ``2 pieces``."""
-    number = f"{quantity:.1f}".removesuffix(".0")
-    return f"{number} {unit if number == '1' else _PLURAL.get(unit, f'{unit}s')}"

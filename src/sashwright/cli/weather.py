@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import functools
-from collections.abc import Callable
+from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, TypeVar, cast
+from typing import TYPE_CHECKING
 
 import click
 
 from sashwright.cli.exits import Failure, usage
-from sashwright.cli.options import require_file
+from sashwright.cli.options import gathered, require_file
 
 if TYPE_CHECKING:
     from sashwright.knowledge.climate import Place
@@ -18,7 +17,6 @@ if TYPE_CHECKING:
     from sashwright.physics.hourly_year import HourlyYear
     from sashwright.window.spec import House
 
-Command = TypeVar("Command", bound=Callable[..., Any])
 
 OTHERWISE = "--climate PLACE or --weather FILE gives one for this once."
 
@@ -36,14 +34,16 @@ class Weather:
         return daily_of(self.year, house)
 
 
+@dataclass(frozen=True)
 class Asked:
     """What the command line says of the weather: a place, or a file, or nothing."""
 
-    def __init__(self, place: str | None, file: Path | None) -> None:
-        if place is not None and file is not None:
+    place: str | None
+    file: Path | None
+
+    def __post_init__(self) -> None:
+        if self.place is not None and self.file is not None:
             raise usage("--climate and --weather both give the weather; name one of them.")
-        self.place = place
-        self.file = file
 
     def weather(self, house: House) -> Weather:
         """The weather asked for, or else that of the house; ends the command without one."""
@@ -70,27 +70,24 @@ class Asked:
             return None
 
 
-def weather_options(command: Command) -> Command:
-    """What a command may be told about the weather; it is called with it as ``asked``."""
-
-    @functools.wraps(command)
-    def told(*args: Any, place: str | None, file: Path | None, **others: Any) -> Any:
-        return command(*args, asked=Asked(place, file), **others)
-
-    told = click.option(
+weather_options = gathered(
+    "asked",
+    Asked,
+    click.option(
         "--climate",
         "place",
         metavar="PLACE",
         help="Weather of this place, not of the one that the house names.",
-    )(told)
-    told = click.option(
+    ),
+    click.option(
         "--weather",
         "file",
         metavar="FILE",
         type=click.Path(path_type=Path),
         help="A year of hourly weather of your own: an EPW or TMY3 file.",
-    )(told)
-    return cast("Command", told)
+    ),
+)
+"""What a command may be told about the weather; it gets it as ``asked``."""
 
 
 def year_from(path: Path) -> HourlyYear:

@@ -6,10 +6,9 @@ right one for those through which it leaves. Heights are true.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from statistics import median
 
 from sashwright import units
 from sashwright.chapters.words import Words
@@ -30,37 +29,14 @@ from sashwright.drawing.model import (
     outline,
     rectangle,
 )
-from sashwright.window.spec import House, Window
+from sashwright.drawing.storeyflows import Row, Storey, StoreyFlows
+from sashwright.window.spec import House
 
 WIDTH = 46.0
 """Of the house on paper [mm]."""
 HEIGHT = 62.0
 """Of the house on paper, but for its roof [mm]."""
-SILL = 0.66
-"""Where the record gives no height of a sill above the floor [m]."""
 Sides = {"in": -1.0, "out": 1.0}
-
-
-@dataclass(frozen=True, slots=True)
-class Row:
-    """Air through all sash of one kind on one storey, in one direction [m3/s], and where it crosses [m]."""
-
-    storey: int
-    sash: str
-    side: str
-    flow: float
-    level: float
-    windows: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Storey:
-    """One storey: ``floor`` and ``ceiling`` over the ground [m], mean warmth [°C]."""
-
-    number: int
-    floor: float
-    ceiling: float
-    warmth: float
 
 
 def air_section(house: House, hour: AirHour, system: units.System = "us") -> Drawing:
@@ -81,19 +57,16 @@ class _Section:
         return Words(self.system)
 
     @cached_property
+    def flows(self) -> StoreyFlows:
+        return StoreyFlows(self.house, self.hour)
+
+    @property
     def storeys(self) -> list[Storey]:
-        by_storey: dict[int, list[Mapping[str, float]]] = {}
-        for row in self.hour.rooms.values():
-            by_storey.setdefault(int(row["storey"]), []).append(row)
-        return [
-            Storey(
-                number,
-                min(row["floor_m"] for row in rows),
-                max(row["ceiling_m"] for row in rows),
-                sum(row["operative_c"] for row in rows) / len(rows),
-            )
-            for number, rows in sorted(by_storey.items())
-        ]
+        return self.flows.storeys
+
+    @property
+    def rows(self) -> list[Row]:
+        return self.flows.rows
 
     @property
     def top(self) -> float:
@@ -113,76 +86,6 @@ class _Section:
         """Half of the house's width [m]."""
         return WIDTH / 2 * self.mm
 
-    # --- the air by storey
-
-    @cached_property
-    def rows(self) -> list[Row]:
-        """Both directions of the upper and lower sash of each storey, as far as there is any."""
-        windows = {window.number: window for window in self.house.windows}
-        found: dict[tuple[int, str, str], list[tuple[float, float, str]]] = {}
-        for (number, which), air in self.hour.sash.items():
-            window = windows.get(number)
-            storey = self._storey(window) if window else None
-            if window is None or storey is None:
-                continue
-            level = self._level(window, which, storey)
-            for side, flow in (("in", air.forth), ("out", air.back)):
-                if flow > 0:
-                    row = found.setdefault((storey.number, which, side), [])
-                    row.append((flow, level, number))
-        return [
-            Row(
-                *key,
-                sum(flow for flow, _, _ in rows),
-                sum(flow * level for flow, level, _ in rows) / sum(flow for flow, _, _ in rows),
-                tuple(sorted(number for _, _, number in rows)),
-            )
-            for key, rows in sorted(found.items())
-        ]
-
-    def _storey(self, window: Window) -> Storey | None:
-        row = self.hour.rooms.get(window.room)
-        number = int(row["storey"]) if row else window.storey
-        return next((each for each in self.storeys if each.number == number), None)
-
-    def _level(self, window: Window, which: str, storey: Storey) -> float:
-        """Middle of the gap that a sash leaves open, over the ground [m]."""
-        if window.sill_above_ground is not None:
-            sill = window.sill_above_ground
-        elif window.sill_above_floor is not None:
-            sill = storey.floor + window.sill_above_floor
-        else:
-            sill = storey.floor + SILL
-        opened = self.hour.opened.get((window.number, which), 0.0)
-        return sill + opened / 2 if which == "lower" else sill + window.height - opened / 2
-
-    @cached_property
-    def greatest(self) -> float:
-        stairs = [abs(flow) for _, _, flow in self._between]
-        return max([*(row.flow for row in self.rows), *stairs], default=0.0)
-
-    @cached_property
-    def _between(self) -> list[tuple[Storey, Storey, float]]:
-        """Air up from one storey to the next through stairs and doors, on the whole [m3/s]."""
-        found = []
-        for low, high in zip(self.storeys, self.storeys[1:], strict=False):
-            flow = 0.0
-            for (start, end), air in self.hour.doors.items():
-                pair = (self.hour.rooms[start]["storey"], self.hour.rooms[end]["storey"])
-                if pair == (low.number, high.number):
-                    flow += air.net
-                elif pair == (high.number, low.number):
-                    flow -= air.net
-            found.append((low, high, flow))
-        return found
-
-    @cached_property
-    def neutral(self) -> tuple[float, float, float] | None:
-        """The level at which rooms press like still air outdoors: median, least, most [m]."""
-        levels = [row["neutral_level_m"] for row in self.hour.rooms.values()]
-        known = [level for level in levels if level is not None]
-        return (median(known), min(known), max(known)) if known else None
-
     # --- drawn
 
     def items(self) -> Iterator[Item]:
@@ -194,7 +97,7 @@ class _Section:
         yield from self._neutral()
         for side in Sides:
             yield from self._side(side)
-        for low, high, flow in self._between:
+        for low, high, flow in self.flows.between:
             yield from self._stair(low, high, flow)
         yield from self._head()
 
@@ -237,11 +140,14 @@ class _Section:
         yield Polygon(outline(ridge), "paper outline")
 
     def _neutral(self) -> Iterator[Item]:
-        if self.neutral is None or not self.foot - 0.5 < self.neutral[0] < self.top + 1.5:
+        if (
+            self.flows.neutral is None
+            or not self.foot - 0.5 < self.flows.neutral[0] < self.top + 1.5
+        ):
             says = "no neutral level in the house: the wind rules" if self.rows else ""
             yield Text((0.0, min(self.foot, 0.0)), says, "note", SMALL, shift=(0.0, -3.8))
             return
-        level, low, high = self.neutral
+        level, low, high = self.flows.neutral
         reach = self.half + 24 * self.mm
         items: list[Item] = [
             Line((-reach, level), (reach, level), "pencil hidden"),
@@ -257,7 +163,7 @@ class _Section:
         sign = Sides[side]
         for row, level in zip(rows, self._levels(rows), strict=True):
             at: Point = (sign * self.half, level)
-            length, width = (f(row.flow, self.greatest) for f in (length_of, width_of))
+            length, width = (f(row.flow, self.flows.greatest) for f in (length_of, width_of))
             items = list(arrow(at, (1.0, 0.0), length, width, self.mm))
             anchor: Anchor = "end" if sign < 0 else "start"
             flow = self.words.flow(row.flow)
@@ -275,13 +181,13 @@ class _Section:
         return found
 
     def _shows(self, flow: float) -> bool:
-        return self.greatest > 0 and flow >= 0.03 * self.greatest
+        return self.flows.greatest > 0 and flow >= 0.03 * self.flows.greatest
 
     def _stair(self, low: Storey, high: Storey, flow: float) -> Iterator[Item]:
         if not self._shows(abs(flow)):
             return
         at = (0.25 * self.half, (low.ceiling + high.floor) / 2)
-        length, width = (f(abs(flow), self.greatest) for f in (length_of, width_of))
+        length, width = (f(abs(flow), self.flows.greatest) for f in (length_of, width_of))
         yield rectangle(at[0] - 4 * self.mm, low.ceiling - 0.4 * self.mm,
                         at[0] + 4 * self.mm, high.floor + 0.4 * self.mm, "paper")  # fmt: skip
         way = (0.0, 1.0 if flow > 0 else -1.0)
@@ -311,6 +217,8 @@ class _Section:
             for row in self.rows
             if self._shows(row.flow)
         ]
-        if self.neutral is not None:
-            said.append(f"Neutral level {self.words.height(self.neutral[0])} above the ground.")
+        if self.flows.neutral is not None:
+            said.append(
+                f"Neutral level {self.words.height(self.flows.neutral[0])} above the ground."
+            )
         return " ".join(said) or "No window stands open."

@@ -15,6 +15,8 @@ RING_SPACINGS = (1.0, 0.72, 1.18, 0.84, 0.62, 1.05)
 """From one growth ring to the next [mm], over and over: even rings look like a machine's."""
 METAL_SPACING = 0.9
 EARTH_SPACING = 1.6
+FAULT_SPACING = {"slight": 2.4, "moderate": 1.2, "severe": 1.3}
+"""Between the lines that tell how bad a fault is; those of the worst cross [mm]."""
 
 
 class RingPiece(NamedTuple):
@@ -114,6 +116,14 @@ def slanted(shape: Sequence[Point], spacing: float) -> Iterator[tuple[Point, Poi
         count += 1
 
 
+def crossed(shape: Sequence[Point], spacing: float) -> Iterator[tuple[Point, Point]]:
+    """The same, and as many lines falling to the right."""
+    yield from slanted(shape, spacing)
+    turned = [(-x, y) for x, y in shape]
+    for (x0, y0), (x1, y1) in slanted(turned, spacing):
+        yield (-x0, y0), (-x1, y1)
+
+
 def _slanted_line(shape: Sequence[Point], offset: float) -> Iterator[tuple[Point, Point]]:
     """Pieces inside the shape of the line y = x + offset."""
     found: list[float] = []
@@ -126,3 +136,22 @@ def _slanted_line(shape: Sequence[Point], offset: float) -> Iterator[tuple[Point
     found.sort()
     for start, end in zip(found[::2], found[1::2], strict=False):
         yield (start, start + offset), (end, end + offset)
+
+
+def strokes(kind: str, shape: Sequence[Point]) -> Iterator[tuple[Point, Point]]:
+    """The lines of a hatch of straight lines."""
+    spacing = EARTH_SPACING if kind == "earth" else METAL_SPACING
+    lines = crossed if kind == "severe" else slanted
+    return lines(shape, FAULT_SPACING.get(kind, spacing))
+
+
+def pith_of(shape: Sequence[Point], k: float) -> Point:
+    """Where the tree's heart lay [m], for a piece that does not say: below it and a little aside.
+
+    ``shape`` is in paper millimetres, ``k`` of them to the metre.
+    """
+    xs, ys = [x for x, _ in shape], [y for _, y in shape]
+    width, height = max(xs) - min(xs), max(ys) - min(ys)
+    reach = 1.1 * max(width, height) + 6
+    middle = (max(xs) + min(xs)) / 2
+    return (middle + 0.35 * width) / k, (min(ys) - reach) / k

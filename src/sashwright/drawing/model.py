@@ -22,7 +22,8 @@ flattened = shape.flattened
 arc_of = shape.arc_of
 
 Data = tuple[tuple[str, str], ...]
-Hatch = Literal["end-grain", "metal", "earth"]
+Hatch = Literal["end-grain", "metal", "earth", "slight", "moderate", "severe"]
+"""Of cut surfaces, and how bad a fault is: wide, close, crossed."""
 Anchor = Literal["start", "middle", "end"]
 
 
@@ -136,6 +137,8 @@ class Callouts:
     base: float
     offset: float
     notes: tuple[tuple[Point, str], ...]
+    size: float = 2.4
+    """Of the lettering [paper mm]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,6 +157,8 @@ class Group:
     href: str = ""
     hidden: bool = False
     """Decoration that a reader of the page need not hear of."""
+    label: str = ""
+    """What a link is called, where nothing in it is lettered."""
 
 
 Item = Line | Polyline | Polygon | Arc | Text | Dimension | Chain | Callouts | Group

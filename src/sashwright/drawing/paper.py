@@ -268,7 +268,7 @@ def callout_marks(item: Callouts, k: float) -> Marks:
     column = item.base * k + sign * item.offset
     notes = sorted(item.notes, key=lambda note: (-note[0][1], note[0][0]))
     targets = [(x * k, y * k) for (x, y), _ in notes]
-    heights = _spread([y for _, y in targets], LINE_SPACING)
+    heights = _spread([y for _, y in targets], LINE_SPACING * item.size / LETTERING)
     strokes: list[Stroke] = []
     letters: list[Lettering] = []
     for (x, y), height, (_, name) in zip(targets, heights, notes, strict=True):
@@ -276,7 +276,8 @@ def callout_marks(item: Callouts, k: float) -> Marks:
         strokes.append(Stroke(column - sign * 0.7, height, elbow, height, "leader"))
         strokes.append(Stroke(elbow, height, x, y, "leader"))
         anchor: Anchor = "start" if sign > 0 else "end"
-        letters.append(Lettering(column, height - 0.8, name, "note", LETTERING, anchor))
+        low = height - item.size / 3
+        letters.append(Lettering(column, low, name, "note", item.size, anchor))
     return Marks(tuple(strokes), tuple(letters), tuple(Dot(x, y) for x, y in targets))
 
 

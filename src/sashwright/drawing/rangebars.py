@@ -81,7 +81,7 @@ def cost_bars(
     unit = f"{word}{SIGNS.get(currency, currency)} more than “{name}”"
     notes = [unit[:1].upper() + unit[1:] + ", less to the left of the line",
              "Bars: eight of ten draws. Stroke: the likely figure. Hatched: the old sash go."]  # fmt: skip
-    items = _chart(bars, field_range, _level_marks(field_range), notes, zero=True)
+    items = range_chart(bars, field_range, level_marks(field_range), notes, zero=True)
     return drawing(title, f"More than “{name}”: {'; '.join(said)}.", items, 1.0)
 
 
@@ -101,7 +101,8 @@ def _span(ends: tuple[float, float, float], currency: str) -> str:
     return f"{amount(ends[0], currency)} to {amount(ends[2], currency)}"
 
 
-def _level_marks(ends: tuple[float, float]) -> list[tuple[float, str]]:
+def level_marks(ends: tuple[float, float]) -> list[tuple[float, str]]:
+    """Round figures along an axis."""
     low, high = ends
     step = round_step((high - low) / 7)
     return [(value, number(value, step)) for value in steps_between(low, high, step)]
@@ -139,7 +140,7 @@ def payback_bars(
     ]
     low, high = (math.log10(end) for end in YEARS)
     marks = [(math.log10(value), str(value)) for value in MARKS]
-    items = _chart(bars, (low, high), marks, notes, zero=False)
+    items = range_chart(bars, (low, high), marks, notes, zero=False)
     return drawing(title, f"{'; '.join(said)}.", items, 1.0)
 
 
@@ -193,7 +194,7 @@ def _nothing(title: str) -> Drawing:
     return drawing(title, words, (Text((0.0, 0.0), words),), 1.0)
 
 
-def _chart(
+def range_chart(
     bars: Sequence[Bar],
     ends: tuple[float, float],
     marks: Sequence[tuple[float, str]],
@@ -201,6 +202,7 @@ def _chart(
     *,
     zero: bool,
 ) -> Iterator[Item]:
+    """Bars one below the other over an axis from end to end, with ``marks`` on it and notes under it."""
     laid = list(_laid(bars))
     foot = laid[-1][2] - 0.0022
     field = Field(0.0, foot, WIDTH, -foot, ends, (0.0, 1.0))

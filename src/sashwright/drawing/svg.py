@@ -212,7 +212,8 @@ class _Writer:
             attributes += ' aria-hidden="true"'
         if group.href:
             self.links = True
-            self.out.append(f"<a href={quoteattr(group.href)}>")
+            name = f" aria-label={quoteattr(group.label)}" if group.label else ""
+            self.out.append(f"<a href={quoteattr(group.href)}{name}>")
         self.out.append(f"<g{attributes}>")
         if group.title:
             self.out.append(f"<title>{escape(group.title)}</title>")
@@ -224,7 +225,8 @@ class _Writer:
         if item.hatch:
             path = self._hatch(item)
             if path:
-                self.out.append(f'<path class="grain" d="{path}"/>')
+                pen = "fine-outline" if item.hatch in hatch.FAULT_SPACING else "grain"
+                self.out.append(f'<path class="{pen}" d="{path}"/>')
 
     def _path(self, points: tuple[Vertex, ...]) -> str:
         first = points[0]
@@ -266,13 +268,10 @@ class _Writer:
         k = self.k
         shape = [(x * k, y * k) for x, y in flattened(item.points)]
         if item.hatch == "end-grain":
-            pith = item.pith or _pith(shape, k)
+            pith = item.pith or hatch.pith_of(shape, k)
             return self._rings(shape, (pith[0] * k, pith[1] * k))
-        spacing = hatch.EARTH_SPACING if item.hatch == "earth" else hatch.METAL_SPACING
-        return "".join(
-            f"M{self.paper(*start)}L{self.paper(*end)}"
-            for start, end in hatch.slanted(shape, spacing)
-        )
+        strokes = hatch.strokes(item.hatch or "", shape)
+        return "".join(f"M{self.paper(*start)}L{self.paper(*end)}" for start, end in strokes)
 
     def _rings(self, shape: list[Point], pith: Point) -> str:
         return "".join(
@@ -352,12 +351,3 @@ def _with_fractions(text: str, size: float) -> str:
         at = match.end()
     pieces.append(escape(text[at:]))
     return "".join(pieces)
-
-
-def _pith(shape: list[Point], k: float) -> Point:
-    """Where the tree's heart lay, for a piece that does not say: below it and a little aside."""
-    xs, ys = [x for x, _ in shape], [y for _, y in shape]
-    width, height = max(xs) - min(xs), max(ys) - min(ys)
-    reach = 1.1 * max(width, height) + 6
-    middle = (max(xs) + min(xs)) / 2
-    return (middle + 0.35 * width) / k, (min(ys) - reach) / k

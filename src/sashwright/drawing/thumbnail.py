@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from sashwright.drawing.frame import Frame
 from sashwright.drawing.model import (
     Drawing,
     Group,
+    Hatch,
     Item,
     Line,
     Polygon,
@@ -92,6 +94,25 @@ def _glass(sash: SashLayout) -> Iterator[Polygon]:
     return (lite_outline(lite, 0.0, "small glass") for lite in sash.lites)
 
 
+@dataclass(frozen=True, slots=True)
+class Stamp:
+    """What is written over a small window: a letter, on a wash with a hatch, and what it says."""
+
+    letter: str
+    says: str
+    pen: str = ""
+    hatch: Hatch | None = None
+
+
+def stamp_swatch(stamp: Stamp) -> Drawing:
+    """A patch with a stamp on it, for a key."""
+    items: list[Item] = [rectangle(0.0, 0.0, 0.008, 0.006, "edge wood")]
+    if stamp.pen:
+        items.append(rectangle(0.0, 0.0, 0.008, 0.006, f"edge {stamp.pen}", stamp.hatch))
+    items.append(Text((0.004, 0.003), stamp.letter, "title halo", 3.4, shift=(0.0, -1.2)))
+    return drawing(stamp.says.capitalize(), "Patch of a key.", items, 1.0)
+
+
 # --- a wall ---------------------------------------------------------------------------------------
 
 
@@ -101,6 +122,7 @@ def wall_strip(
     *,
     classes: Mapping[str, str] | None = None,
     links: Mapping[str, str] | None = None,
+    stamps: Mapping[str, Stamp] | None = None,
 ) -> Drawing:
     """The windows of one wall, seen from outside, each storey above the one below.
 
@@ -112,15 +134,18 @@ def wall_strip(
         Class names by window number, such as ``finding-fail``.
     links
         Addresses by window number.
+    stamps
+        What is written over windows by number.
     """
-    classes, links = classes or {}, links or {}
+    classes, links, stamps = classes or {}, links or {}, stamps or {}
     storeys = sorted({placed.window.storey for placed in windows})
     floors = _floors(windows, storeys)
     groups: list[Item] = []
     for storey in storeys:
         row = [placed for placed in windows if placed.window.storey == storey]
         for placed, x in _along(row):
-            groups.append(_one(placed, (x, _sill_level(placed, floors[storey])), classes, links))
+            at = (x, _sill_level(placed, floors[storey]))
+            groups.append(_one(placed, at, classes, links, stamps))
     numbers = ", ".join(placed.window.number for placed in windows)
     lines = list(_floor_lines(groups, floors)) if groups else []
     name = title or (f"{windows[0].window.wall} wall" if windows else "wall")
@@ -129,21 +154,33 @@ def wall_strip(
 
 
 def _one(
-    placed: Placed, at: tuple[float, float], classes: Mapping[str, str], links: Mapping[str, str]
+    placed: Placed,
+    at: tuple[float, float],
+    classes: Mapping[str, str],
+    links: Mapping[str, str],
+    stamps: Mapping[str, Stamp],
 ) -> Group:
     number = placed.window.number
+    stamp = stamps.get(number)
     frame = Frame(placed.layout)
     foot = frame.sill_height(frame.sill_nose) - frame.sill_drop
     label = Text((0.0, foot), number, "figure", size=2.8, shift=(0.0, -3.4))
     return Group(
-        (*_small(placed), label),
-        f"window {number}",
+        (*_small(placed), *(_stamped(frame, stamp) if stamp else ()), label),
+        f"window {number}: {stamp.says}" if stamp else f"window {number}",
         id=f"window-{number}",
         classes=f"window {classes.get(number, '')}".strip(),
         data=(("number", number),),
         shift=at,
         href=links.get(number, ""),
     )
+
+
+def _stamped(frame: Frame, stamp: Stamp) -> Iterator[Item]:
+    if stamp.pen:
+        yield replace(frame.outline(0.0, 0.0, stamp.pen), hatch=stamp.hatch)
+    middle = frame.layout.window.height / 2
+    yield Text((0.0, middle), stamp.letter, "title halo", 6.0, shift=(0.0, -2.1))
 
 
 def _sill_level(placed: Placed, floor: float) -> float:

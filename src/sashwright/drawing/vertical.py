@@ -116,11 +116,11 @@ class _Cut:
     def pieces(self, stretch: Stretch) -> Iterator[Item]:
         yield from self._beyond(stretch)
         if stretch.holds(self.layout.window.height):
-            yield from cut_parts(HeadAndSill(self.layout).head(stretch.high))
+            yield from cut_parts(HeadAndSill(self.layout, self.knowledge).head(stretch.high))
         for sash in (self.layout.upper, self.layout.lower):
             yield from self._sash(sash, stretch)
         if stretch.holds(0.0):
-            yield from cut_parts(HeadAndSill(self.layout).sill(stretch.low))
+            yield from cut_parts(HeadAndSill(self.layout, self.knowledge).sill(stretch.low))
 
     def _beyond(self, stretch: Stretch) -> Iterator[Item]:
         """Edges of the jamb and the stiles seen past the cut, in thin lines."""

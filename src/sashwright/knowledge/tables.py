@@ -8,14 +8,16 @@ how sure that is.
 from __future__ import annotations
 
 import difflib
-import itertools
-import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any, Literal
 
 from sashwright.knowledge.energy_tables import Fabric, Fuel, Plant
+from sashwright.knowledge.frame_tables import FramePart
+from sashwright.knowledge.keeping_tables import Stage, Upkeep
+from sashwright.knowledge.moulding_tables import Moulding
 from sashwright.knowledge.rows import KnowledgeError, Row, Status, si
+from sashwright.knowledge.tradition_tables import Tradition, TraditionLites, TraditionSize
 from sashwright.knowledge.work_tables import (
     Access,
     Fault,
@@ -346,47 +348,6 @@ class Coating(Row):
     vapour_resistance: float = si("Pa s m2/kg")
 
 
-Vertex = tuple[float, float, float]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Moulding(Row):
-    """The moulded edge of a sash member, drawn in a unit square.
-
-    ``points`` are ``(u, v, bulge)``: ``u`` goes from the square nose beside the glass (0) to the
-    room face (1), ``v`` is how far the wood stands back from the sight line there. A bulge bends
-    the piece that starts at its point into an arc: tangent of a quarter of the arc's angle, as DXF
-    has it, positive turning counter-clockwise with ``u`` to the right and ``v`` up. So a positive
-    bulge swells into the light (a quarter round, 0.4142), a negative one hollows the wood (a cove).
-    """
-
-    points: tuple[Vertex, ...]
-
-    def __post_init__(self) -> None:
-        problem = _outline_problem(self.points)
-        if problem:
-            raise KnowledgeError(problem)
-
-
-def _outline_problem(points: tuple[Vertex, ...]) -> str:
-    """What is wrong with the points of a moulding; empty when nothing is."""
-    if len(points) < 2 or points[0][:2] != (0.0, 0.0) or points[-1][0] != 1.0:
-        return "found an outline with other ends, expected it to start at 0 0 and to end at u = 1"
-    if not all(0 <= u <= 1 and 0 <= v <= 1 for u, v, _ in points):
-        return "found a point outside the unit square, expected u and v from 0 to 1"
-    for (u, v, bulge), (next_u, next_v, _) in itertools.pairwise(points):
-        chord = math.atan2(next_v - v, next_u - u)
-        turn = 2 * math.atan(bulge)
-        # Along the arc its direction swings from one of these to the other; beyond a right angle
-        # from the u axis it would run backwards.
-        if max(abs(chord - turn), abs(chord + turn)) > math.pi / 2 + 1e-3:
-            return (
-                f"found a piece from u = {u:g} to {next_u:g} that runs back toward the nose, "
-                "expected u never to decrease, also along an arc"
-            )
-    return ""
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bias(Row):
     """How much each weight differs from half its sash, so that the sash presses shut.
@@ -419,6 +380,7 @@ class Knowledge:
     hardware: Mapping[str, Hardware]
     coating: Mapping[str, Coating]
     moulding: Mapping[str, Moulding]
+    frame_part: Mapping[str, FramePart]
     bias: Mapping[str, Bias]
     fabric: Mapping[str, Fabric]
     fuel: Mapping[str, Fuel]
@@ -432,6 +394,11 @@ class Knowledge:
     material: Mapping[str, Material]
     rate: Mapping[str, Rate]
     access: Mapping[str, Access]
+    stage: Mapping[str, Stage]
+    upkeep: Mapping[str, Upkeep]
+    tradition: Mapping[str, Tradition]
+    tradition_size: Mapping[str, TraditionSize]
+    tradition_lites: Mapping[str, TraditionLites]
 
     def find(self, table: str, key: str) -> Any:
         """The row of ``table`` with this key or alias.
@@ -472,6 +439,7 @@ ROWS: Mapping[str, type[Row]] = {
     "hardware": Hardware,
     "coating": Coating,
     "moulding": Moulding,
+    "frame_part": FramePart,
     "bias": Bias,
     "fabric": Fabric,
     "fuel": Fuel,
@@ -485,6 +453,11 @@ ROWS: Mapping[str, type[Row]] = {
     "material": Material,
     "rate": Rate,
     "access": Access,
+    "stage": Stage,
+    "upkeep": Upkeep,
+    "tradition": Tradition,
+    "tradition_size": TraditionSize,
+    "tradition_lites": TraditionLites,
 }
 """Row type of each table."""
 

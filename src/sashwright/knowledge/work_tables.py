@@ -37,6 +37,13 @@ Where = Literal["shop", "inside", "outside"]
 Disturbs = Literal["nothing", "paint", "putty"]
 
 
+Supplier = Literal[
+    "lumber", "glass", "hardware", "paint", "weights", "weatherstrip", "storm hardware", "other"
+]
+SUPPLIERS: tuple[Supplier, ...] = get_args(Supplier)
+"""Kinds of supplier: hardware is cord, pulleys and locks; paint is putty, glue and epoxy as well."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fault(Row):
     """What can be wrong with a part.
@@ -163,11 +170,15 @@ class Scope(Row):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Material(Row):
-    """What is bought, by the ``unit``; ``waste`` is what is cut off or left over, as a share more."""
+    """What is bought, by the ``unit``; ``waste`` is what is cut off or left over, as a share more.
+
+    ``supplier`` is the kind of supplier that has it.
+    """
 
     unit: str
     price: float
     waste: float
+    supplier: Supplier = "other"
 
     def __post_init__(self) -> None:
         if self.waste > 2:

@@ -20,7 +20,7 @@ from sashwright.papers.press import PAPER_SIZES, Paper
 from sashwright.papers.typesetter import FONTS
 from sashwright.papers.words import capital
 from sashwright.units import System
-from sashwright.window.resolve import Placed, place_each
+from sashwright.window.resolve import Placed
 from sashwright.window.spec import Window
 
 Picture = Mapping[str, str]
@@ -69,28 +69,29 @@ class Pictures:
     """Draws what the papers ask for and keeps the files."""
 
     def __init__(self, job: Job, paper: Paper) -> None:
-        self.files: dict[str, str] = {}
+        self.files: dict[str, str | bytes] = {}
+        """Drawings as SVG, photographs as they are."""
+        self.photographs: dict[str, tuple[int, int]] = {}
+        """Which of the files are photographs, with their width and height [pixels]."""
         self._job = job
-        self._breadth, self._height = PAPER_SIZES[paper]
+        self.breadth, self._height = PAPER_SIZES[paper]
         self._scales = SCALES[job.words.system]
-        asked = [window.number for window in job.windows]
-        self._placed = {
-            window.number: placed
-            for window, placed in place_each(job.house, job.knowledge, asked)
-            if isinstance(placed, Placed)
-        }
 
-    def strips(self) -> list[Picture]:
-        """Every wall with windows, as a strip of small elevations, all to one scale."""
-        worst = {window.number: self._job.worst(window) for window in self._job.windows}
-        marks = {n: f"finding-{level}" for n, level in worst.items() if level in MARKED}
+    def strips(self, marks: Mapping[str, str] | None = None, name: str = "wall") -> list[Picture]:
+        """Every wall with windows, as a strip of small elevations, all to one scale.
+
+        ``marks`` are pens of windows by number; otherwise the gravest of their findings is shown.
+        """
+        if marks is None:
+            worst = {window.number: self._job.worst(window) for window in self._job.windows}
+            marks = {n: f"finding-{level}" for n, level in worst.items() if level in MARKED}
         walls = {
-            name: wall_strip(windows, f"{capital(name)} wall", classes=marks)
-            for name, windows in self._by_wall().items()
+            wall: wall_strip(windows, f"{capital(wall)} wall", classes=marks)
+            for wall, windows in self._by_wall().items()
         }
         ratio = self._one_scale(list(walls.values()))
         return [
-            self._keep(f"wall-{index}", wall, ratio, wall.title)
+            self._keep(f"{name}-{index}", wall, ratio, wall.title)
             for index, wall in enumerate(walls.values())
         ]
 
@@ -106,7 +107,7 @@ class Pictures:
     def _by_wall(self) -> dict[str, list[Placed]]:
         """The windows that can be drawn, wall by wall in the order of the house."""
         walls: dict[str, list[Placed]] = {name: [] for name in self._job.house.walls}
-        for placed in self._placed.values():
+        for placed in filter(None, map(self._job.placed, self._job.windows)):
             walls.setdefault(placed.window.wall, []).append(placed)
         return {name: windows for name, windows in walls.items() if windows}
 
@@ -116,7 +117,7 @@ class Pictures:
         There are none where the window's sizes contradict each other.
         """
         below = BACK.height(self._height, table_height)
-        placed = self._placed.get(window.number)
+        placed = self._job.placed(window)
         if placed is None:
             return {"drawings": [], "sections": [], "sections_mm": below}
         height = FRONT.height(self._height, text_height)
@@ -135,7 +136,7 @@ class Pictures:
         }
         bare = {name: (caption, unlettered(view)) for name, (caption, view) in views.items()}
         both = [view for _, view in bare.values()]
-        ratio = scale_for(both, (self._breadth, height), self._scales)
+        ratio = scale_for(both, (self.breadth, height), self._scales)
         return [
             self._keep(f"{window.number}-{name}", view, ratio, caption)
             for name, (caption, view) in bare.items()
@@ -144,12 +145,12 @@ class Pictures:
     def _back(self, window: Window, placed: Placed, height: float) -> list[Picture]:
         """Its sections; the level one gets the width that the upright one leaves."""
         hung, system = self._job.hung(window), self._job.words.system
-        side = _telling_side(placed)
+        side = telling_side(placed)
         upright = vertical_section(placed, system=system, labels=False)
         level = horizontal_section(placed, hung, system=system, side=side, labels=False)
-        number, widest = window.number, self._breadth - BETWEEN - LEVEL_LEAST
+        number, widest = window.number, self.breadth - BETWEEN - LEVEL_LEAST
         ratio = scale_for([upright], (widest, height), self._scales)
-        left = self._breadth - BETWEEN - extent(upright, 1000 / ratio).width
+        left = self.breadth - BETWEEN - extent(upright, 1000 / ratio).width
         beside = scale_for([level], (left, height), self._scales)
         return [
             self._keep(f"{number}-upright", upright, ratio, "Upright section"),
@@ -158,7 +159,7 @@ class Pictures:
 
     def placed(self, window: Window) -> Placed | None:
         """A window laid out; None where its sizes contradict each other."""
-        return self._placed.get(window.number)
+        return self._job.placed(window)
 
     def within(
         self, name: str, drawing: Drawing, box: tuple[float, float], caption: str
@@ -175,6 +176,13 @@ class Pictures:
             "caption": caption,
         }
 
+    def to_scale(
+        self, name: str, drawing: Drawing, box: tuple[float, float], caption: str
+    ) -> Picture:
+        """A drawing at the largest scale of a rule, full size at most, that has room in ``box`` [mm]."""
+        ratio = scale_for([drawing], box, (1, 2, *self._scales))
+        return self._keep(name, drawing, ratio, caption)
+
     def as_drawn(self, name: str, drawing: Drawing, caption: str) -> Picture:
         """A drawing at its own scale."""
         file = f"{name}.svg"
@@ -184,7 +192,7 @@ class Pictures:
 
     def plot(self, name: str, drawing: Drawing, share: float) -> Picture:
         """A plot that takes this share of the paper's breadth, lettering included."""
-        breadth = self._breadth * share
+        breadth = self.breadth * share
         beside = extent(drawing, 1000.0).width - drawing.bounds.width * 1000
         scale = (breadth - beside) / (drawing.bounds.width * 1000)
         file = f"{name}.svg"
@@ -198,7 +206,7 @@ class Pictures:
         return {"file": file, "alt": alt, "caption": f"{caption}, 1 : {ratio}"}
 
 
-def _telling_side(placed: Placed) -> Literal["left", "right"] | None:
+def telling_side(placed: Placed) -> Literal["left", "right"] | None:
     """The side that shares its pocket, if one does: it says more than the plain one."""
     if placed.left is not None and placed.right is None:
         return "left"

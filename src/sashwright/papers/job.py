@@ -4,15 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Any
 
 from sashwright.chapters.answer import LEVELS, Answer, Finding, Level, WindowAnswer, worst_of
 from sashwright.chapters.hang import hang
+from sashwright.chapters.make.chapter import make
 from sashwright.chapters.parts import parts
+from sashwright.chapters.price import price
+from sashwright.chapters.price.hours import Done
+from sashwright.chapters.treat import treat
 from sashwright.knowledge.tables import Knowledge, KnowledgeError
 from sashwright.papers.words import Words
 from sashwright.units import System
-from sashwright.window.resolve import family_of
+from sashwright.window.resolve import Placed, family_of, place_each
 from sashwright.window.spec import Family, House, Window
 
 
@@ -29,6 +34,46 @@ class Job:
     making: Answer
     _hung: Mapping[str, WindowAnswer] = field(repr=False)
     _made: Mapping[str, WindowAnswer] = field(repr=False)
+    _placed: Mapping[str, Placed] = field(repr=False)
+    numbers: Sequence[str] | None = None
+    """Of the windows asked for; None where the papers are about the whole house."""
+    finished: Sequence[Done] = ()
+    """Work of other houses, from which the price learns its hours."""
+
+    def placed(self, window: Window) -> Placed | None:
+        """A window laid out; None where its sizes contradict each other."""
+        return self._placed.get(window.number)
+
+    @cached_property
+    def treating(self) -> Answer:
+        """What the windows need: worked out when a paper asks for it."""
+        return treat(self.house, self.knowledge, self.numbers, self.words.system)
+
+    @cached_property
+    def pricing(self) -> Answer:
+        """What is charged for them, likewise."""
+        return price(self.house, self.knowledge, self.numbers, jobs=self.finished)
+
+    @cached_property
+    def cutting(self) -> Answer:
+        """What is cut for them, likewise."""
+        return make(self.house, self.knowledge, self.numbers, self.words.system)
+
+    @cached_property
+    def _treated(self) -> Mapping[str, WindowAnswer]:
+        return {answer.number: answer for answer in self.treating.windows}
+
+    @cached_property
+    def _priced(self) -> Mapping[str, WindowAnswer]:
+        return {answer.number: answer for answer in self.pricing.windows}
+
+    def treated(self, window: Window) -> WindowAnswer:
+        """What a window needs; with no values where its sizes contradict each other."""
+        return self._treated[window.number]
+
+    def priced(self, window: Window) -> WindowAnswer:
+        """What is charged for a window; with no values where its sizes contradict each other."""
+        return self._priced[window.number]
 
     def hung(self, window: Window) -> WindowAnswer:
         """How a window hangs; empty where the chapter has no answer for it."""
@@ -58,15 +103,23 @@ class Job:
         return worst_of(self.findings(window))
 
 
-def take(house: House, knowledge: Knowledge, system: System, numbers: Sequence[str] | None) -> Job:
+def take(
+    house: House,
+    knowledge: Knowledge,
+    system: System,
+    numbers: Sequence[str] | None,
+    finished: Sequence[Done] = (),
+) -> Job:
     """Ask the chapters about a house, or some of its windows.
 
     Raises ``ValueError`` for a number no window has.
     """
     windows = tuple(_chosen(house, numbers))
     asked = [window.number for window in windows]
-    hanging = hang(house, knowledge, asked, system)
-    making = parts(house, knowledge, asked, system)
+    # Laid out once: pieces and masses are found out for whoever asks first.
+    laid = list(place_each(house, knowledge, asked))
+    hanging = hang(house, knowledge, asked, system, laid=laid)
+    making = parts(house, knowledge, asked, system, laid=laid)
     return Job(
         house,
         knowledge,
@@ -76,6 +129,9 @@ def take(house: House, knowledge: Knowledge, system: System, numbers: Sequence[s
         making,
         {answer.number: answer for answer in hanging.windows},
         {answer.number: answer for answer in making.windows},
+        {window.number: placed for window, placed in laid if isinstance(placed, Placed)},
+        None if numbers is None else asked,
+        finished,
     )
 
 

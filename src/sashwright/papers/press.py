@@ -14,7 +14,7 @@ from importlib import resources
 from typing import Any, Literal
 
 from sashwright.papers import legible
-from sashwright.papers.typesetter import FONTS, Refusal, typeset
+from sashwright.papers.typesetter import FONTS, Refusal, typeset, typeset_pages
 
 Paper = Literal["letter", "a4"]
 
@@ -38,22 +38,47 @@ def _templates() -> dict[str, bytes]:
 
 
 def print_pdf(
-    data: Mapping[str, Any], pictures: Mapping[str, str], paper: Paper, day: datetime.date
+    data: Mapping[str, Any], pictures: Mapping[str, str | bytes], paper: Paper, day: datetime.date
 ) -> bytes:
-    """Set a packet: its words, and SVG pictures by file name. Tagged, after PDF/UA-1."""
-    words, machine_fonts = _legible({**data, "paper": PAPERS[paper], "fonts": FONTS})
-    templates = _templates()
-    files = {
-        "main": templates[MAIN],
-        **{name: text for name, text in templates.items() if name != MAIN},
-        **{name: picture.encode() for name, picture in pictures.items()},
-        "data.json": json.dumps(words, ensure_ascii=False).encode(),
-    }
+    """Set a packet: its words, and pictures by file name. Tagged, after PDF/UA-1."""
+    files, machine_fonts = _files(data, pictures, paper)
     noon = datetime.datetime.combine(day, datetime.time(12), datetime.UTC)
     try:
         return typeset(files, machine_fonts=machine_fonts, moment=int(noon.timestamp()))
     except Refusal as error:
         raise PressError(error.diagnostic or error.message) from error
+
+
+def print_pages(
+    data: Mapping[str, Any],
+    pictures: Mapping[str, str | bytes],
+    paper: Paper,
+    dots_an_inch: float,
+) -> list[bytes]:
+    """The same as one picture (PNG) for each page, to be looked at before printing."""
+    files, machine_fonts = _files(data, pictures, paper)
+    try:
+        return typeset_pages(files, machine_fonts=machine_fonts, dots_an_inch=dots_an_inch)
+    except Refusal as error:
+        raise PressError(error.diagnostic or error.message) from error
+
+
+def _files(
+    data: Mapping[str, Any], pictures: Mapping[str, str | bytes], paper: Paper
+) -> tuple[dict[str, bytes], bool]:
+    """Everything the typesetter reads, and whether fonts of the machine are needed."""
+    words, machine_fonts = _legible({**data, "paper": PAPERS[paper], "fonts": FONTS})
+    templates = _templates()
+    files = {
+        "main": templates[MAIN],
+        **{name: text for name, text in templates.items() if name != MAIN},
+        **{
+            name: picture.encode() if isinstance(picture, str) else picture
+            for name, picture in pictures.items()
+        },
+        "data.json": json.dumps(words, ensure_ascii=False).encode(),
+    }
+    return files, machine_fonts
 
 
 def _legible(data: Mapping[str, Any]) -> tuple[Any, bool]:

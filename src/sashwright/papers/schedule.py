@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Mapping
 from typing import Any
 
+from sashwright.papers.cautions import RECORDED
 from sashwright.papers.job import Job
 from sashwright.papers.words import NO_WINDOWS, NONE, capital, count, date, listed, shortened
 from sashwright.window.placing import sash_of
@@ -29,6 +30,7 @@ def cover(job: Job, today: datetime.date) -> dict[str, Any]:
         "empty": NO_WINDOWS,
         "key": _key(job),
         "families": _families(job),
+        "caution": RECORDED,
     }
 
 

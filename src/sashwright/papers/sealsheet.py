@@ -8,6 +8,7 @@ from typing import Any
 from sashwright.chapters.answer import Answer, WindowAnswer
 from sashwright.chapters.seal import seal
 from sashwright.drawing.leakplot import leak_bars, scenario_bars
+from sashwright.papers.cautions import TIGHTENING
 from sashwright.papers.figures import Pictures
 from sashwright.papers.job import Job, gravest_first, row_of
 from sashwright.papers.words import NO_WINDOWS, NONE, capital, count
@@ -27,6 +28,7 @@ FIRST_FEW = 8
 def seal_sheet(job: Job, pictures: Pictures, outdoors: Outdoors | None) -> dict[str, Any]:
     """All words of the leakage sheet."""
     head = {"head": "Air that gets by", "title": "Air that gets by", "empty": NO_WINDOWS}
+    head["caution"] = TIGHTENING
     if not job.windows:
         return head | {"windows": []}
     place, year = (outdoors.place, outdoors.year) if outdoors else (None, None)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any
 
 from sashwright.chapters.answer import Answer
@@ -26,8 +26,13 @@ STOREYS = 2
 """That the card has room for; the most opened ones."""
 
 
-def ventilation_card(job: Job, pictures: Pictures, outdoors: Outdoors | None) -> dict[str, Any]:
-    """All words of the card; always of the whole house, whatever windows are chosen."""
+def ventilation_card(
+    job: Job, pictures: Pictures, outdoors: Outdoors | None, ask: Callable[[], Answer] | None = None
+) -> dict[str, Any]:
+    """All words of the card; always of the whole house, whatever windows are chosen.
+
+    ``ask`` gives the answer of :func:`airing` where somebody has asked already.
+    """
     head: dict[str, Any] = {
         "head": "Ventilation card",
         "title": "Which windows to open, and when",
@@ -41,7 +46,7 @@ def ventilation_card(job: Job, pictures: Pictures, outdoors: Outdoors | None) ->
         return head | {"says": NO_WINDOWS}
     if outdoors is None:
         return head | {"says": NO_WEATHER}
-    answer = _asked(job, outdoors)
+    answer = airing(job, outdoors) if ask is None else ask()
     if "card" not in answer.values:
         return head | {"says": " ".join(finding.says for finding in answer.findings)}
     seasons = list(_seasons(job, answer))
@@ -53,7 +58,8 @@ def ventilation_card(job: Job, pictures: Pictures, outdoors: Outdoors | None) ->
     }
 
 
-def _asked(job: Job, outdoors: Outdoors) -> Answer:
+def airing(job: Job, outdoors: Outdoors) -> Answer:
+    """How the house is to be opened: some seconds of work."""
     from sashwright.chapters.breathe import breathe, chapter  # noqa: PLC0415 - slow to load
 
     return breathe(

@@ -118,6 +118,20 @@ def date(day: datetime.date) -> str:
     return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
 
 
+def day_of(on: str | None) -> datetime.date | None:
+    """The day of ``2026-08-15``; None for what is no day, such as a 31st of February."""
+    try:
+        return datetime.date.fromisoformat(on) if on else None
+    except ValueError:
+        return None
+
+
+def dated(on: str) -> str:
+    """The same in words; as it was written where it is no day."""
+    day = day_of(on)
+    return on if day is None else date(day)
+
+
 def count(number: int, one: str, many: str | None = None) -> str:
     """``1 window``, ``24 windows``; of words that take no s, give both."""
     return f"{number} {one if number == 1 else many or one + 's'}"

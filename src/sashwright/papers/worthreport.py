@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -36,14 +36,19 @@ class Asked:
         return self.answer.values
 
 
-def worth_report(job: Job, pictures: Pictures, outdoors: Outdoors | None) -> dict[str, Any]:
-    """All words of the report; always of the whole house, whatever windows are chosen."""
+def worth_report(
+    job: Job, pictures: Pictures, outdoors: Outdoors | None, ask: Callable[[], Asked] | None = None
+) -> dict[str, Any]:
+    """All words of the report; always of the whole house, whatever windows are chosen.
+
+    ``ask`` gives the answers of :func:`keeping_or_not` where somebody has asked already.
+    """
     head = {"head": "Keep or replace", "title": worthwords.QUESTION, "says": "", "findings": []}
     if not job.house.windows:
         return head | {"says": NO_WINDOWS}
     if outdoors is None:
         return head | {"says": NO_WEATHER}
-    asked = _ask(job, outdoors)
+    asked = keeping_or_not(job, outdoors) if ask is None else ask()
     if not asked.values:
         return head | {
             "findings": [row_of(each) for each in asked.answer.findings],
@@ -52,7 +57,8 @@ def worth_report(job: Job, pictures: Pictures, outdoors: Outdoors | None) -> dic
     return head | _report(job, pictures, asked) | {"appendix": appendix(job, asked.answer)}
 
 
-def _ask(job: Job, outdoors: Outdoors) -> Asked:
+def keeping_or_not(job: Job, outdoors: Outdoors) -> Asked:
+    """What keeping and replacing come to: some seconds of work."""
     from sashwright.chapters.worth import chapter  # noqa: PLC0415 - slow to load
 
     house, knowledge, system = job.house, job.knowledge, job.words.system

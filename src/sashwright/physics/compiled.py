@@ -16,6 +16,8 @@ from typing import Any, TypeVar
 
 Function = TypeVar("Function", bound=Callable[..., Any])
 
+OPTIONS: dict[str, Any] = {"error_model": "numpy", "nogil": True}
+
 _numba: Any = None
 _Cache: Any = object
 with contextlib.suppress(ImportError):
@@ -27,11 +29,12 @@ def compiled(function: Function) -> Function:
     """Compile a function of numbers, arrays and named tuples of arrays, without the interpreter.
 
     The code is kept beside the source or, where that cannot be written, in the user's cache; where neither
-    can, it is compiled anew at each start. What it divides by zero is infinite, as in numpy.
+    can, it is compiled anew at each start. What it divides by zero is infinite, as in numpy. While it
+    runs, other threads go on.
     """
     if _numba is None:
         return function
-    made: Any = _numba.njit(error_model="numpy")(function)
+    made: Any = _numba.njit(**OPTIONS)(function)
     # Which it raises where no folder can be written.
     with contextlib.suppress(RuntimeError):
         made._cache = _Kept(function)
@@ -44,7 +47,7 @@ class _Kept(_Cache):  # type: ignore[misc]
     the functions and constants of other files that went into it. This one does."""
 
     def _index_key(self, sig: object, codegen: object) -> object:
-        return super()._index_key(sig, codegen), substance(self._py_func)
+        return super()._index_key(sig, codegen), substance(self._py_func), tuple(OPTIONS.items())
 
 
 def substance(function: Callable[..., Any]) -> str:

@@ -12,7 +12,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from sashwright.record.documents import canonical, house_of, rewritten, system_of
-from sashwright.record.errors import NotThere, Refused
+from sashwright.record.errors import NotThere, Refused, refused
 from sashwright.record.facts import knowledge
 from sashwright.record.models import (
     ATTACHED,
@@ -21,6 +21,7 @@ from sashwright.record.models import (
     Family,
     House,
     Kept,
+    Photograph,
     Revision,
     Window,
 )
@@ -149,6 +150,11 @@ class Edit:
         row.house, row.gone, row.document = self.house, True, {}
         self.plan(row, State(canonical(row.kind, document, self.system), row.key))
 
+    def next_key(self, kind: type[Attached]) -> str:
+        """One after the highest number ever given in the house, so that none comes twice."""
+        given = kind._default_manager.filter(house=self.house).values_list("key", flat=True)
+        return str(1 + max((int(key) for key in given if key.isdigit()), default=0))
+
     def _plan_of(self, row: Kept) -> Planned:
         if id(row) not in self._plans:
             self._plans[id(row)] = Planned(row, row.state, row.state)
@@ -168,6 +174,10 @@ class Edit:
         self._last += 1
         return self._last
 
+    def as_planned(self) -> spec.House | None:
+        """The house as it would be after this change so far; nothing where it goes itself."""
+        return self._put_together(lambda plan: plan.after)
+
     # --- checking
 
     def check(self) -> None:
@@ -175,6 +185,9 @@ class Edit:
         if self.becomes(self.house) is None:
             return
         changed = [plan for plan in self._plans.values() if plan.changes]
+        if not changed:
+            return
+        self._check_shown(changed)
         windows = {plan.name for plan in changed if isinstance(plan.row, Window)}
         families = {plan.name for plan in changed if isinstance(plan.row, Family)}
         found = self._problems(lambda plan: plan.after, windows, families)
@@ -184,6 +197,15 @@ class Edit:
         fresh = [problem for problem in found if problem.field not in known]
         if fresh:
             raise Refused(fresh)
+
+    def _check_shown(self, changed: Iterable[Planned]) -> None:
+        """A photograph shows a window of its own house, or stays with one that is gone."""
+        here = {row.pk for row in self.windows.values()}
+        for plan in changed:
+            if isinstance(plan.row, Photograph) and plan.after is not None:
+                shows = plan.after.document.get("window")
+                if shows not in (None, plan.row.window_id) and shows not in here:
+                    raise refused("window", str(shows), "a window of this house")
 
     def _problems(
         self, state_of: Callable[[Planned], State | None], windows: set[str], families: set[str]

@@ -86,5 +86,7 @@ def refused(field: str, found: str, expected: str) -> Refused:
 
 
 def name_of_kept(kind: str, key: str) -> str:
-    """How a sentence about it begins: ``The house``, ``Family A``, ``Window 204``."""
-    return "The house" if kind == "house" else f"{NAMES[kind].capitalize()} {key}"
+    """How a sentence about it begins: ``The house``, ``The shop``, ``Family A``, ``Window 204``."""
+    if kind in ("house", "shop"):
+        return f"The {kind}"
+    return f"{NAMES[kind].capitalize()} {key}"

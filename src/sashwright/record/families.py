@@ -33,7 +33,7 @@ def family_keys(slug: str) -> dict[str, str]:
 def add_family(slug: str, key: str, document: Mapping[str, Any], who: User) -> Stored:
     """Add a family. Raises ``NotThere``, and ``Refused`` for a key that is taken or a bad field."""
     with editing(slug, who) as edit:
-        _refuse_bad_key(key)
+        refuse_bad_key(key)
         row = edit.add_family(key, canonical("family", document, edit.system))
         _finish(edit, key, f"family {key} added")
         return shown(row, edit.system)
@@ -42,10 +42,10 @@ def add_family(slug: str, key: str, document: Mapping[str, Any], who: User) -> S
 def rename_family(slug: str, old: str, new: str, who: User) -> Stored:
     """Give a family another key, and its windows with it. Raises ``NotThere``, ``Refused``."""
     with editing(slug, who) as edit:
-        _refuse_bad_key(new)
+        refuse_bad_key(new)
         row = edit.family(old)
         edit.plan(row, State(row.document, new, row.order))
-        _rename_in_windows(edit, "family", old, new)
+        rename_in_windows(edit, "family", old, new)
         _finish(edit, new, f"family {old} renamed {new}")
         return shown(row, edit.system)
 
@@ -70,17 +70,18 @@ def rename_wall(slug: str, old: str, new: str, who: User) -> Stored:
         walls = edit.house.document["walls"]
         if old not in walls:
             raise NotThere(f"There is no wall {old} in this house.")
-        _refuse_bad_key(new)
+        refuse_bad_key(new)
         if new in walls and new != old:
             raise refused("walls", repr(new), "a name no other wall has")
         renamed = {new if key == old else key: wall for key, wall in walls.items()}
         edit.rewrite(edit.house, {**edit.house.document, "walls": renamed})
-        _rename_in_windows(edit, "wall", old, new)
+        rename_in_windows(edit, "wall", old, new)
         edit.finish(f"wall {old} renamed {new}")
         return shown(edit.house, edit.system)
 
 
-def _rename_in_windows(edit: Edit, field: str, old: str, new: str) -> None:
+def rename_in_windows(edit: Edit, field: str, old: str, new: str) -> None:
+    """Carry a new name into the windows that have the old one in ``field``."""
     for row in edit.windows.values():
         if row.document[field] == old:
             edit.rewrite(row, {**row.document, field: new})
@@ -93,7 +94,8 @@ def _finish(edit: Edit, key: str, says: str) -> None:
         raise error.renamed({f"families.{key}.": "", f"families.{key}": "key"}) from None
 
 
-def _refuse_bad_key(key: str) -> None:
+def refuse_bad_key(key: str) -> None:
+    """Raises ``Refused`` for what can be no key."""
     try:
         _KEY.validate_python(key)
     except ValidationError as error:

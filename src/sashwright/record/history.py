@@ -71,6 +71,11 @@ def changes(
     return _change_rows(found[:limit])
 
 
+def change_count(slug: str) -> int:
+    """How often a house was changed: the number of its edition."""
+    return Change.objects.filter(house__slug=slug).count()
+
+
 def change(slug: str, change_id: int) -> ChangeRow:
     """One change of a house, removed or not. Raises ``NotThere``."""
     found = _change_rows(Change.objects.filter(house__slug=slug, pk=change_id))
@@ -156,7 +161,20 @@ def compare(revision_id: int) -> list[FieldChange]:
     after = in_units(kind, revision.state_after, system) or State({})
     keys = [FieldChange("key", before.key or None, after.key or None)]
     renamed = keys if before.key != after.key else []
-    return [*renamed, *differences(before.document, after.document)]
+    changed = [*renamed, *differences(before.document, after.document)]
+    return [_by_number(each) for each in changed] if kind == "photo" else changed
+
+
+def _by_number(change: FieldChange) -> FieldChange:
+    """The window that a photograph shows by its number, which is what people know."""
+    if change.path != "window":
+        return change
+    numbers = dict(Window.objects.filter(pk__in=_known(change)).values_list("pk", "number"))
+    return replace(change, before=numbers.get(change.before), after=numbers.get(change.after))
+
+
+def _known(change: FieldChange) -> list[int]:
+    return [each for each in (change.before, change.after) if each is not None]
 
 
 def in_units(kind: Kind, state: State | None, system: System) -> State | None:

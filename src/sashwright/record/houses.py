@@ -29,7 +29,12 @@ from sashwright.window.check import HouseError, house_from
 
 _LONGEST_SLUG = 60
 
-NOT_A_HOUSE = frozenset({"new", "import", "undo", "theme", "sign-in", "sign-out", "static"})
+NOT_A_HOUSE = frozenset(
+    {
+        "api", "backups", "board", "certificate", "due", "import", "keys", "look", "new", "offline", "pair",
+        "people", "scan", "shop", "sign-in", "sign-out", "static", "theme", "undo",
+    }
+)  # fmt: skip
 """What addresses of the site itself begin with; no house is called so in its own."""
 
 

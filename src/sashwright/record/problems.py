@@ -12,6 +12,7 @@ from dataclasses import replace
 from sashwright.knowledge.tables import Knowledge
 from sashwright.window import spec
 from sashwright.window.check import problems_of_whole, unknown_rows, window_problems
+from sashwright.window.mouldings import with_own
 from sashwright.window.problem import Problem
 from sashwright.window.resolve import family_of
 
@@ -26,6 +27,7 @@ def problems_in(
     """
     for problem in problems_of_whole(house, knowledge):
         yield _by_number(problem, house)
+    knowledge = with_own(house, knowledge)
     for key in families:
         for problem in unknown_rows(house.families[key], knowledge):
             yield _under(f"families.{key}", problem)

@@ -17,6 +17,7 @@ from sashwright.record.merge import with_fields
 from sashwright.record.models import Reading
 from sashwright.record.people import name_of
 from sashwright.record.rows import find_house, find_row, shown
+from sashwright.record.state import Document
 
 Which = Literal["upper", "lower"]
 
@@ -44,14 +45,17 @@ def add_reading(
     state: str,
     who: User,
     note: str = "",
+    when: datetime | None = None,
 ) -> Stored:
     """Keep what the scale said of a sash [kg] and in which state the sash was; answer its window.
 
-    Raises ``NotThere``, and ``Refused`` for a mass no sash has or a state that is not one.
+    ``when`` it was weighed; now where not given. One that comes in late is kept, but the window goes on by
+    the later one. Raises ``NotThere``, and ``Refused`` for a mass no sash has or a state that is not one.
     """
     with editing(slug, who) as edit:
         row, system = edit.window(number), edit.system
         now, told = timezone.now(), units.format_mass(mass_kg, system)
+        now = min(when or now, now)
         measured = {
             "mass": units.exact_mass(mass_kg, system),
             "state": state,
@@ -60,13 +64,26 @@ def add_reading(
         }
         at = f"measured.{which}"
         fields = {f"{at}.{name}": value for name, value in measured.items()}
-        edit.rewrite(row, canonical("window", with_fields(row.document, fields), system))
+        document = canonical("window", with_fields(row.document, fields), system)
+        if not _is_later(row.document, which, now):
+            edit.rewrite(row, document)
         change = edit.finish_something(f"window {number}: {which} sash weighed {told}, {state}")
         Reading.objects.create(
             window=row, change=change, which=which, value_kg=mass_kg, state=state,
             who=who, at=now, note=note,
         )  # fmt: skip
         return shown(row, system)
+
+
+def _is_later(document: Document, which: Which, when: datetime) -> bool:
+    """Whether the window goes by a reading of after that time already."""
+    told = document.get("measured", {}).get(which, {})
+    try:
+        kept = datetime.fromisoformat(told.get("when", ""))
+    except ValueError:
+        return False
+    # To the second, as it is written down.
+    return "mass" in told and kept.tzinfo is not None and kept > when
 
 
 def readings(slug: str, number: str | None = None) -> list[ReadingRow]:

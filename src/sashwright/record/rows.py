@@ -71,6 +71,16 @@ def stored(slug: str, kind: Kind, key: str = "") -> Stored:
     return shown(find_row(house, kind, key), system_of(house.document))
 
 
+def stored_windows(slug: str) -> list[Stored]:
+    """All windows of a house as they are kept now, in their order. Raises ``NotThere``."""
+
+    def read(house: House) -> list[Stored]:
+        system = system_of(house.document)
+        return [shown(row, system) for row in Window.objects.filter(house=house, gone=False)]
+
+    return read_steadily(slug, read)
+
+
 def document_at(row: Kept, version: int) -> Document:
     """What a row said in a version; nothing at all for a version that never was."""
     if version == row.version:

@@ -49,16 +49,25 @@ def save(
             _put(edit, row, mine, says or what_changed(_name(row), now, mine))
             return shown(row, system)
         base = rewritten(kind, document_at(row, base_version), system)
-        together = _merged(row, base, mine, now)
-        try:
-            together = canonical(kind, together, system)
-            _put(edit, row, together, says or what_changed(_name(row), now, together))
-        except Refused:
-            _plan(edit, row, mine)
-            _check(edit, row, mine)
-            # Right by itself, wrong together with theirs: a person must say which is to count.
-            raise conflict_over(row, _all_changed(base, mine, now), now) from None
-        return shown(row, system, merged=together != mine)
+        return _save_together(edit, row, base, mine, says)
+
+
+def _save_together(
+    edit: Edit, row: Kept, base: Document, mine: Document, says: str | None
+) -> Stored:
+    """Keep what was made from ``base`` beside what is kept now."""
+    kind, system = row.kind, system_of(mine) if row.kind == "house" else edit.system
+    now = rewritten(kind, row.document, system)
+    together = _merged(row, base, mine, now)
+    try:
+        together = canonical(kind, together, system)
+        _put(edit, row, together, says or what_changed(_name(row), now, together))
+    except Refused:
+        _plan(edit, row, mine)
+        _check(edit, row, mine)
+        # Right by itself, wrong together with theirs: a person must say which is to count.
+        raise conflict_over(row, _all_changed(base, mine, now), now) from None
+    return shown(row, system, merged=together != mine)
 
 
 def save_fields(
@@ -78,13 +87,39 @@ def save_fields(
     house = find_house(slug)
     row = find_row(house, kind, key)
     base = document_at(row, base_version) or row.document
+    document = _with(rewritten(kind, base, system_of(house.document)), fields)
+    return save(slug, kind, key, document, base_version, who, says)
+
+
+def save_later(
+    slug: str,
+    kind: Kind,
+    key: str,
+    fields: Mapping[str, Any],
+    base_version: int,
+    was: Mapping[str, Any],
+    who: User,
+) -> Stored:
+    """As ``save_fields``, for somebody who has changed more since that version, out of reach.
+
+    ``was`` are the fields as that person had changed them before, whether they are kept by now or not: a
+    field is in dispute only where it is neither as they saw it nor as they want it.
+    """
+    with editing(slug, who) as edit:
+        row = edit.row(kind, key)
+        seen = rewritten(kind, document_at(row, base_version) or row.document, edit.system)
+        base = rewritten(kind, _with(seen, was), edit.system)
+        mine = canonical(kind, _with(base, fields), edit.system)
+        return _save_together(edit, row, base, mine, None)
+
+
+def _with(document: Document, fields: Mapping[str, Any]) -> Document:
     try:
-        document = with_fields(rewritten(kind, base, system_of(house.document)), fields)
+        return with_fields(document, fields)
     except KeyError as error:
         raise refused(
             error.args[0], "a field inside of a single value", "the whole value"
         ) from None
-    return save(slug, kind, key, document, base_version, who, says)
 
 
 def _put(edit: Edit, row: Kept, document: Document, says: str) -> None:

@@ -24,19 +24,20 @@ def what_changed(name: str, before: Mapping[str, Any], after: Mapping[str, Any])
 def _told(change: FieldChange) -> str:
     field = change.path.replace(".", " ").replace("_", " ")
     if change.before in (None, ""):
-        return f"{field} set to {_value(change.after)}"
+        return f"{field} set to {told_value(change.after)}"
     if change.after in (None, ""):
-        return f"{field} {_value(change.before)} cleared"
-    return f"{field} {_value(change.before)} to {_value(change.after)}"
+        return f"{field} {told_value(change.before)} cleared"
+    return f"{field} {told_value(change.before)} to {told_value(change.after)}"
 
 
-def _value(value: Any) -> str:
+def told_value(value: Any) -> str:
+    """A value of a document as a sentence says it, shortened."""
     if isinstance(value, float):
         text = f"{value:g}"
     elif isinstance(value, Mapping):
         text = json.dumps(value, ensure_ascii=False)
     elif isinstance(value, Sequence) and not isinstance(value, str):
-        text = ", ".join(_value(item) for item in value) or "none"
+        text = ", ".join(told_value(item) for item in value) or "none"
     else:
         text = " ".join(str(value).split())
     return text if len(text) <= _LONGEST else text[: _LONGEST - 1] + "…"

@@ -5,6 +5,8 @@ What may be set from outside, all by environment variables:
 * ``SASHWRIGHT_HOME``: the folder that keeps the shop's data
 * ``SASHWRIGHT_DATABASE_URL``: another database than the file in that folder
 * ``SASHWRIGHT_HOSTS``: names, separated by commas, by which other devices may call this computer
+* ``SASHWRIGHT_TLS``: ``1`` where all pages come by https, so that cookies go no other way
+* ``SASHWRIGHT_PROXY``: ``1`` behind a proxy of one's own that says who is asking, and how
 * ``SASHWRIGHT_DEBUG``: ``1`` shows developers what went wrong, in the page
 
 Importing it writes nothing.
@@ -54,7 +56,7 @@ MIDDLEWARE = [
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
-    "sashwright.web.middleware.LocalOwnerMiddleware",
+    "sashwright.web.middleware.DoorMiddleware",
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
@@ -94,12 +96,17 @@ TIME_ZONE = local_zone()
 
 # --- safety -----------------------------------------------------------------------
 
-ALLOWED_HOSTS = [
-    "localhost",
-    "127.0.0.1",
-    "[::1]",
-    *(host.strip() for host in os.environ.get("SASHWRIGHT_HOSTS", "").split(",") if host.strip()),
-]
+HOSTS = [name.strip() for name in os.environ.get("SASHWRIGHT_HOSTS", "").split(",") if name.strip()]
+ALLOWED_HOSTS = ["localhost", "127.0.0.1", "[::1]", *HOSTS]
+TLS = os.environ.get("SASHWRIGHT_TLS", "") == "1"
+BEHIND_PROXY = os.environ.get("SASHWRIGHT_PROXY", "") == "1"
+SESSION_COOKIE_SECURE = CSRF_COOKIE_SECURE = SECURE_SSL_REDIRECT = TLS
+if BEHIND_PROXY:
+    SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
+# A server with a name of its own keeps to https for good. A computer that is only called by number or as
+# localhost does not: it may want to open its pages by http again tomorrow.
+SECURE_HSTS_SECONDS = 365 * 24 * 3600 if TLS and HOSTS else 0
+SECURE_HSTS_INCLUDE_SUBDOMAINS = SECURE_HSTS_PRELOAD = TLS and bool(HOSTS)
 SECURE_CONTENT_TYPE_NOSNIFF = True
 SECURE_REFERRER_POLICY = "same-origin"
 SECURE_CROSS_ORIGIN_OPENER_POLICY = "same-origin"
@@ -115,6 +122,11 @@ DATA_UPLOAD_MAX_NUMBER_FIELDS = 10_000
 # Twice the largest house file.
 DATA_UPLOAD_MAX_MEMORY_SIZE = 10_000_000
 
+# The second reads what an older program kept, and writes it anew by the first at the next sign-in.
+PASSWORD_HASHERS = [
+    "django.contrib.auth.hashers.Argon2PasswordHasher",
+    "django.contrib.auth.hashers.PBKDF2PasswordHasher",
+]
 AUTH_PASSWORD_VALIDATORS = [
     {"NAME": f"django.contrib.auth.password_validation.{name}"}
     for name in (

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import sqlite3
 
 import django
 from django.conf import settings
@@ -22,14 +23,19 @@ def setup() -> None:
     May be called again; with nothing to do it takes some hundredths of a second. Raises
     ``ImproperlyConfigured`` with one sentence where the record cannot be used.
     """
-    os.environ.setdefault("DJANGO_SETTINGS_MODULE", SETTINGS)
+    load()
     _make_data_folder()
-    django.setup()
     bring_up_to_date()
     # Models can be imported only now.
     from sashwright.record.people import local_owner  # noqa: PLC0415
 
     local_owner()
+
+
+def load() -> None:
+    """Load Django alone: nothing is made and no database opened."""
+    os.environ.setdefault("DJANGO_SETTINGS_MODULE", SETTINGS)
+    django.setup()
 
 
 def _make_data_folder() -> None:
@@ -49,8 +55,27 @@ def bring_up_to_date() -> None:
     except DatabaseError as error:
         raise ImproperlyConfigured(f"The database cannot be opened ({error}).") from None
     _refuse_newer(executor)
-    if executor.migration_plan(executor.loader.graph.leaf_nodes()):
+    plan = executor.migration_plan(executor.loader.graph.leaf_nodes())
+    if plan:
+        _keep_a_way_back(
+            executor, [str(step.name) for step, _ in plan if step.app_label == "record"]
+        )
         call_command("migrate", interactive=False, verbosity=0)
+
+
+def _keep_a_way_back(executor: MigrationExecutor, steps: list[str]) -> None:
+    """Copy a database that has something in it before its tables are changed."""
+    from sashwright.record.backup.before import copy_before, is_kept_in_memory  # noqa: PLC0415
+
+    known = executor.loader.applied_migrations or {}
+    if not steps or not any(app == "record" for app, _ in known) or is_kept_in_memory():
+        return
+    try:
+        copy_before(steps[0])
+    except (OSError, sqlite3.Error) as error:
+        raise ImproperlyConfigured(
+            f"The database was not brought up to date, for no copy of it could be made first ({error})."
+        ) from None
 
 
 def _refuse_newer(executor: MigrationExecutor) -> None:

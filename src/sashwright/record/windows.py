@@ -16,6 +16,7 @@ from sashwright.record.errors import Refused, Stored
 from sashwright.record.models import Change, Family, House, Window
 from sashwright.record.rows import find_house, find_row, read_steadily, shown
 from sashwright.record.says import named
+from sashwright.record.sharing import follow, let_go
 from sashwright.record.state import Document
 from sashwright.window import spec
 
@@ -23,15 +24,17 @@ from sashwright.window import spec
 def load_for_window(slug: str, number: str) -> spec.House:
     """The house with no more than one window needs, so that its page is quick in any house.
 
-    It holds the window, those it shares a mullion pocket with, and their families. Raises
-    ``NotThere``.
+    It holds the window, those it shares a mullion pocket with, the one whose findings it shares, and their
+    families. Raises ``NotThere``.
     """
     return read_steadily(slug, lambda house: _load_for(house, number))
 
 
 def _load_for(house: House, number: str) -> spec.House:
-    beside = find_row(house, "window", number).document.get("beside", number)
-    near = Q(number__in=[number, beside]) | Q(document__beside=number)
+    document = find_row(house, "window", number).document
+    like = document.get("condition", {}).get("like", number)
+    near = Q(number__in=[number, document.get("beside", number), like])
+    near |= Q(document__beside=number)
     rows = Window.objects.filter(near, house=house, gone=False)
     windows = list(rows.values_list("document", flat=True))
     keys = {window["family"] for window in windows}
@@ -108,10 +111,10 @@ def _fields_of(places: Mapping[str, str]) -> Iterator[None]:
 
 
 def put_window(edit: Edit, row: Window, document: Document) -> None:
-    """Have a window say this; where its number changes, its neighbour follows."""
-    if row.number != document["number"]:
-        _set_beside(edit, row.number, document["number"])
+    """Have a window say this; where its number changes, what names it follows."""
     edit.rewrite(row, document)
+    if row.number != document["number"]:
+        follow(edit, row.number, document["number"])
 
 
 def renumber_window(slug: str, old: str, new: str, who: User) -> Stored:
@@ -143,16 +146,13 @@ def keep_marks(slug: str, marks: Mapping[str, str], who: User) -> Change | None:
 
 
 def remove_window(slug: str, number: str, who: User) -> Change:
-    """Take a window out of its house; ``undo`` of the change puts it back. Raises ``NotThere``."""
+    """Take a window out of its house; ``undo`` of the change puts it back.
+
+    Windows that share its findings have them as their own from then on. Raises ``NotThere``, and
+    ``Refused`` where the house names it elsewhere, as its prices may.
+    """
     with editing(slug, who) as edit:
-        _set_beside(edit, number, None)
-        edit.plan(edit.window(number), None)
+        row = edit.window(number)
+        let_go(edit, number)
+        edit.plan(row, None)
         return edit.finish_something(f"window {number} removed")
-
-
-def _set_beside(edit: Edit, old: str, new: str | None) -> None:
-    """Have the window beside the old number stand beside the new one, or alone."""
-    for row in edit.windows.values():
-        if row.document.get("beside") == old:
-            rest = {key: value for key, value in row.document.items() if key != "beside"}
-            edit.rewrite(row, rest if new is None else {**rest, "beside": new})

@@ -17,6 +17,7 @@ from sashwright.chapters.season import season_window
 from sashwright.knowledge.tables import Knowledge, KnowledgeError
 from sashwright.physics.daily import DailyClimate
 from sashwright.window.changeover import Changeover
+from sashwright.window.mouldings import with_own
 from sashwright.window.problem import LayoutError
 from sashwright.window.resolve import Placed, place_each
 from sashwright.window.spec import House, Wall, Window
@@ -77,6 +78,7 @@ def ask(house: House, number: str, knowledge: Knowledge, system: units.System) -
 def ask_each(
     house: House, numbers: Sequence[str], knowledge: Knowledge, system: units.System
 ) -> Iterator[Asked]:
-    """Some windows of a house, laid out once each."""
+    """Some windows of a house, laid out once each; their tables have the house's own mouldings."""
+    knowledge = with_own(house, knowledge)
     for window, found in place_each(house, knowledge, numbers):
         yield Asked(window, found, knowledge, system)

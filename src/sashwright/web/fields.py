@@ -8,25 +8,28 @@ the document with their unit, so that nothing depends on who looks.
 from __future__ import annotations
 
 import re
-import types
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from decimal import Decimal, InvalidOperation
 from functools import cache
-from typing import Annotated, Any, Literal, Union, get_args, get_origin
+from typing import Annotated, Any, Literal, get_args, get_origin
 
 from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from sashwright import units
+from sashwright.knowledge.work_tables import Material, Rate
 from sashwright.knowledge.worth_tables import Measure
 from sashwright.web import words
+from sashwright.window.condition import Found
+from sashwright.window.leaves import model_in, quantity_in, without_none
 from sashwright.window.quantities import COMPASS, Angle, Direction, Length, Mass, Percent, Quantity
 from sashwright.window.rooms import Door, Room
 from sashwright.window.spec import Family, House, Lites, Wall, Window
 
 Kind = Literal[
     "length", "mass", "angle", "percent", "bearing", "whole", "number", "year",
-    "text", "prose", "choice", "yes or no", "row", "key", "lites", "shares", "quantity",
+    "text", "prose", "choice", "yes or no", "row", "key", "lites", "shares", "quantity", "money",
 ]  # fmt: skip
 
 KIND_OF: Mapping[type[Quantity], Kind] = {
@@ -55,6 +58,8 @@ UNITS: Mapping[Kind, tuple[str, str]] = {
 }
 """What a bare number means, shown behind the field."""
 
+MOST_MONEY = 10_000_000
+"""More is a slip of the finger."""
 LONGEST = 4000
 """Letters that any one field may hold; the specification says less for most."""
 
@@ -140,16 +145,13 @@ def sash_groups() -> tuple[Group, ...]:
 
 
 def wall_fields(names: Iterable[str]) -> list[Field]:
-    """Which way each wall looks, and how long it is."""
-    faces = replace(_describe("faces", Wall, "faces"), help="Which way it looks, such as SE.")
-    length = replace(
-        _describe("length", Wall, "length"),
-        help="From corner to corner: the wind is worst near the corners.",
-    )
+    """Which way each wall looks, how long it is, what rain and what noise reach it."""
+    described = [(replace(_describe(name, Wall, name), help=words.WALL_HELP[name]), says)
+                 for name, says in words.WALL_LABELS.items()]  # fmt: skip
     return [
         replace(item, path=f"walls.{name}.{item.path}", label=f"{name}{says}")
         for name in names
-        for item, says in ((faces, ""), (length, ", length"))
+        for item, says in described
     ]
 
 
@@ -168,6 +170,23 @@ def cost_fields(measures: Iterable[Measure]) -> list[Field]:
 
 
 @cache
+def pricing_fields() -> tuple[Field, ...]:
+    """How a job is priced, but for its rates, its allowances and its options."""
+    return tuple(_field(House, f"pricing.{name}") for name in words.PRICING_FIELDS)
+
+
+def rate_fields(rates: Iterable[Rate], materials: Iterable[Material]) -> list[Field]:
+    """What the house pays for an hour and for a unit of material, in place of the tables."""
+    hours = [(f"pricing.rates.{row.key}", row) for row in rates if row.kind == "an hour"]
+    bought = [(f"pricing.materials.{row.key}", row) for row in materials]
+    return [
+        Field(path, row.name, row.note, "money", optional=True)
+        for path, row in (*hours, *bought)
+        if "." not in row.key
+    ]
+
+
+@cache
 def room_fields() -> tuple[Field, ...]:
     """What a room says, with paths as they are inside it."""
     return _inside("room", Room, words.ROOM_FIELDS)
@@ -177,6 +196,18 @@ def room_fields() -> tuple[Field, ...]:
 def door_fields() -> tuple[Field, ...]:
     """What a door says but for the rooms it joins, with paths as they are inside it."""
     return _inside("door", Door, words.DOOR_FIELDS)
+
+
+@cache
+def found_fields() -> tuple[Field, ...]:
+    """How far a finding goes and what was read at it, with paths as they are inside it."""
+    return _inside("found", Found, words.FOUND_FIELDS)
+
+
+@cache
+def stock_field(model: type[BaseModel], name: str) -> Field:
+    """One field of something the shop has, with its path as it is inside of it."""
+    return replace(_describe(f"stock.{name}", model, name), path=name)
 
 
 def _inside(what: str, model: type[BaseModel], names: Iterable[str]) -> tuple[Field, ...]:
@@ -210,8 +241,8 @@ def _groups(
 def _paths(model: type[BaseModel], prefix: str = "") -> Iterator[str]:
     """Paths of all fields that a person can type into."""
     for name, info in model.model_fields.items():
-        annotation, optional = _without_none(info.annotation)
-        inner = _model_in(annotation)
+        annotation, optional = without_none(info.annotation)
+        inner = model_in(annotation)
         if inner is None or inner is Lites:
             yield prefix + name
         elif isinstance(annotation, type) and not optional:
@@ -222,23 +253,16 @@ def _paths(model: type[BaseModel], prefix: str = "") -> Iterator[str]:
 def _field(model: type[BaseModel], path: str) -> Field:
     *outer, name = path.split(".")
     for step in outer:
-        inner = _model_in(model.model_fields[step].annotation)
+        inner = model_in(model.model_fields[step].annotation)
         if inner is None:
             raise LookupError(f"{path}: {step} has no fields of its own")
         model = inner
     return _describe(path, model, name)
 
 
-def _model_in(annotation: Any) -> type[BaseModel] | None:
-    for option in (annotation, *get_args(annotation)):
-        if isinstance(option, type) and issubclass(option, BaseModel):
-            return option
-    return None
-
-
 def _describe(path: str, model: type[BaseModel], name: str) -> Field:
     info = model.model_fields[name]
-    annotation, optional = _without_none(info.annotation)
+    annotation, optional = without_none(info.annotation)
     found = Field(
         path=path,
         label=words.LABELS.get(path) or name.replace("_", " ").capitalize(),
@@ -249,7 +273,7 @@ def _describe(path: str, model: type[BaseModel], name: str) -> Field:
     many = get_origin(annotation) is tuple
     if many:
         annotation = get_args(annotation)[0]
-    quantity = _quantity_in(annotation, info)
+    quantity = quantity_in(annotation, info)
     if quantity is not None:
         found = replace(found, kind=KIND_OF.get(type(quantity), "quantity"), quantity=quantity)
     elif get_origin(annotation) is Literal:
@@ -266,7 +290,7 @@ def _describe(path: str, model: type[BaseModel], name: str) -> Field:
 def _plain_kind(path: str, annotation: Any, many: bool) -> Kind:
     if get_origin(annotation) is Annotated and not many:
         annotation = get_args(annotation)[0]
-    if _model_in(annotation) is Lites:
+    if model_in(annotation) is Lites:
         return "lites"
     if many:
         return "shares"
@@ -282,20 +306,6 @@ def _plain_kind(path: str, annotation: Any, many: bool) -> Kind:
 def _most(info: FieldInfo, found: Field) -> int:
     limit = next((item.max_length for item in info.metadata if hasattr(item, "max_length")), None)
     return limit or len(found.choices) or 3
-
-
-def _without_none(annotation: Any) -> tuple[Any, bool]:
-    if get_origin(annotation) in (Union, types.UnionType):
-        options = [option for option in get_args(annotation) if option is not type(None)]
-        return options[0], True
-    return annotation, False
-
-
-def _quantity_in(annotation: Any, info: FieldInfo) -> Quantity | None:
-    metadata = [*info.metadata]
-    if get_origin(annotation) is Annotated:
-        metadata += annotation.__metadata__
-    return next((item for item in metadata if isinstance(item, Quantity)), None)
 
 
 # --- showing ----------------------------------------------------------------------
@@ -341,9 +351,9 @@ _TEXTS: Mapping[Kind, Callable[[Any], str]] = {
 
 
 def _exact(kind: Kind, value: float, system: units.System) -> str:
-    # A nanometre is noise of the arithmetic; without it the number is one that people write.
-    value = round(value, 9)
     if kind == "length":
+        # A nanometre is noise of the arithmetic; without it the number is one that people write.
+        value = round(value, 9)
         return _bare(units.exact_length(value, system), "in" if system == "us" else "mm")
     return _bare(units.exact_mass(value, system), "" if system == "us" else "kg")
 
@@ -407,6 +417,17 @@ def _number(text: str) -> float:
         raise FieldError(f"Found {text!r}, expected a number.") from None
 
 
+def _money(text: str) -> str:
+    """Money as the document writes it, exact."""
+    try:
+        amount = Decimal(text.replace(",", ""))
+    except InvalidOperation:
+        amount = Decimal("NaN")
+    if not amount.is_finite() or abs(amount) >= MOST_MONEY:
+        raise FieldError(f"Found {text!r}, expected money such as 412.50.")
+    return f"{amount:f}"
+
+
 def _read_lites(text: str) -> dict[str, int]:
     match = re.fullmatch(r"(\d{1,2})\s*(?:[x×*]|by|/|\s)\s*(\d{1,2})", text.lower())
     if match is None:
@@ -428,6 +449,7 @@ _READERS: Mapping[Kind, Callable[[str], Any]] = {
     "whole": _read_whole,
     "year": _read_whole,
     "number": _number,
+    "money": _money,
     "shares": _read_shares,
     "yes or no": lambda text: text == "yes",
     "lites": _read_lites,

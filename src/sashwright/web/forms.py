@@ -40,7 +40,7 @@ class Shown:
     @property
     def keypad(self) -> str:
         """Which keys a phone offers."""
-        return {"whole": "numeric", "year": "numeric", "number": "decimal"}.get(
+        return {"whole": "numeric", "year": "numeric", "number": "decimal", "money": "decimal"}.get(
             self.field.kind, "decimal" if self.field.kind in ("length", "percent") else "text"
         )
 

@@ -12,7 +12,7 @@ from django.utils.safestring import SafeString
 
 from sashwright import units
 from sashwright.chapters.answer import LEVELS, Level
-from sashwright.drawing.thumbnail import wall_strip
+from sashwright.drawing.thumbnail import Stamp, wall_strip
 from sashwright.papers.words import Words
 from sashwright.record import store
 from sashwright.record.facts import knowledge
@@ -219,6 +219,28 @@ def walls(slug: str, rows: Iterable[Row], faces: Mapping[str, str]) -> list[Wall
     for row in rows:
         by_wall.setdefault(row.window.wall, []).append(row)
     return [_strip(slug, wall, found, faces) for wall, found in by_wall.items() if found]
+
+
+def stamped_walls(
+    slug: str, placed: Mapping[str, Placed], stamps: Mapping[str, Stamp], faces: Mapping[str, str]
+) -> list[WallStrip]:
+    """The same of windows that are written over, each leading to what it needs."""
+    by_wall: dict[str, list[Placed]] = {wall: [] for wall in faces}
+    for each in placed.values():
+        by_wall.setdefault(each.window.wall, []).append(each)
+    strips = []
+    for wall, found in by_wall.items():
+        if not found:
+            continue
+        links = {each.window.number: _treat_address(slug, each.window.number) for each in found}
+        drawing = wall_strip(found, f"{wall} wall".capitalize(), links=links, stamps=stamps)
+        picture = pictures.svg(drawing, f"treat-{wall}")
+        strips.append(WallStrip(wall, faces.get(wall, ""), len(found), picture, ()))
+    return strips
+
+
+def _treat_address(slug: str, number: str) -> str:
+    return f"{reverse('window', args=[slug, number])}#part-treat"
 
 
 def _strip(slug: str, wall: str, rows: list[Row], faces: Mapping[str, str]) -> WallStrip:

@@ -33,7 +33,7 @@ from sashwright.drawing.seasonplot import season_plot
 from sashwright.drawing.sections import horizontal_section, vertical_section
 from sashwright.drawing.storm import storm_elevation
 from sashwright.drawing.svg import to_svg
-from sashwright.drawing.thumbnail import thumbnail
+from sashwright.drawing.thumbnail import Stamp, stamp_swatch, thumbnail
 from sashwright.drawing.wetplot import wet_plot
 from sashwright.drawing.worthplots import worth_plots
 from sashwright.drawing.yearplot import clearance_plot
@@ -287,6 +287,14 @@ def worth_pictures(answer: Answer, system: units.System) -> dict[str, Picture]:
     return {
         name: Picture(name, svg(each, f"worth-{name}"), each.title) for name, each in drawn.items()
     }
+
+
+def class_swatches(stamps: Mapping[str | None, Stamp]) -> list[Picture]:
+    """A patch for each stamp that windows are written over with, and what it means."""
+    return [
+        Picture("swatch", svg(stamp_swatch(stamp), f"stamp-{at}", px_per_mm=4.6), stamp.says)
+        for at, stamp in enumerate(stamps.values())
+    ]
 
 
 def small(placed: Placed | None, number: str) -> SafeString:

@@ -24,6 +24,7 @@ from sashwright.window.spec import Family, House, Window
 Kind = Literal["house", "family", "window"]
 
 MODELS: Mapping[Kind, type[BaseModel]] = {"house": House, "family": Family, "window": Window}
+CHANGED = "Somebody else changed this meanwhile: this is what it says now."
 STATUS = {"saved": 200, "unchanged": 200, "refused": 422, "conflict": 409}
 
 
@@ -101,6 +102,16 @@ def sentence_of(error: Refused, item: Field | None = None) -> str:
     problem = error.problems[0]
     said = edit.sentence_of(problem)
     return f"{label_of(problem)}: {said[:1].lower()}{said[1:]}"
+
+
+def says_of(error: Exception) -> str:
+    """One sentence for whatever kept a form from being saved."""
+    return sentence_of(error) if isinstance(error, Refused) else str(error)
+
+
+def trouble(error: Exception, changed: str = CHANGED) -> tuple[str, int]:
+    """The same with the status of the page; ``changed`` is what is said of another's change."""
+    return (changed, 409) if isinstance(error, Conflict) else (says_of(error), 422)
 
 
 def label_of(problem: Problem) -> str:

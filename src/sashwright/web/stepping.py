@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from django.contrib.auth.models import User
+from django.contrib.auth.models import AnonymousUser, User
 
 from sashwright.record import store
 from sashwright.record.errors import Conflict, NotThere, Refused
@@ -21,7 +21,10 @@ class Steps:
     redo: ChangeRow | None
 
 
-def steps_of(slug: str, kind: Kind, key: str, who: User) -> Steps:
+def steps_of(slug: str, kind: Kind, key: str, who: User | AnonymousUser) -> Steps:
+    if isinstance(who, AnonymousUser):
+        # A client with a link has changed nothing.
+        return Steps(None, None)
     mine = [
         change
         for change in store.changes(slug, kind, key)

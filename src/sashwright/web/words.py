@@ -13,7 +13,22 @@ ROOM_FIELDS = (
 DOOR_FIELDS = ("kind", "width", "height", "usual", "may_shut")
 """Fields of a room and of a door, in the order of their forms."""
 
+PRICING_FIELDS = ("access", "overhead", "margin", "tax", "tax_on", "currency")
+FOUND_FIELDS = ("length", "count", "area", "moisture", "probe", "note")
+"""Fields of a finding, in the order of its form."""
+
 LABELS = {
+    # prices
+    "pricing.access": "The outside is reached",
+    "pricing.overhead": "Overhead, on all costs",
+    "pricing.margin": "Margin, of the price",
+    "pricing.tax_on": "Tax is on",
+    # findings
+    "found.length": "How far it goes",
+    "found.count": "How many",
+    "found.area": "How much of it",
+    "found.moisture": "Meter reads",
+    "found.probe": "Awl goes in",
     # rooms and doors
     "room.left": "From the left",
     "room.front": "From the front",
@@ -268,6 +283,15 @@ CHOICES = {
 }
 """Choices that say more than their name in the file."""
 
+WALL_LABELS = {"faces": "", "length": ", length", "weather": ", rain", "noise": ", noise at night"}
+"""What is asked about a wall, and how it is called behind the wall's name."""
+WALL_HELP = {
+    "faces": "Which way it looks, such as SE.",
+    "length": "From corner to corner: the wind is worst near the corners.",
+    "weather": "How much rain reaches it: driving rain on the weather side.",
+    "noise": "When people want to sleep: a street has traffic now and then, a loud road is never silent.",
+}
+
 OF_TABLE = {
     "sash.wood": "wood",
     "sash.coating": "coating",
@@ -432,6 +456,9 @@ def title_of(path: str) -> str:
 
 
 WHEN_EMPTY = {
+    "pricing.overhead": "of the rate table",
+    "pricing.margin": "of the rate table",
+    "pricing.tax": "of the rate table",
     "meeting_height": "equal daylight",
     "upper": "as family",
     "lower": "as family",

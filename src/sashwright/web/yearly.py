@@ -6,7 +6,7 @@ They are kept until anything in the house changes, so that pages of one house sh
 from __future__ import annotations
 
 import threading
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from functools import cached_property, lru_cache
@@ -15,15 +15,24 @@ from typing import Any
 from sashwright import units
 from sashwright.chapters.answer import Answer, WindowAnswer
 from sashwright.chapters.grade import grade
+from sashwright.chapters.grade.chapter import house_factor
 from sashwright.chapters.heat import heat
+from sashwright.chapters.heat.say import CONVENTIONS
+from sashwright.chapters.price import price
+from sashwright.chapters.price.hours import Done
 from sashwright.chapters.seal import seal
+from sashwright.chapters.seal.window import Factor
 from sashwright.chapters.season import marks_of, season
+from sashwright.chapters.treat import treat
+from sashwright.chapters.treat.beside import beside
 from sashwright.knowledge.climate import Place
 from sashwright.physics.hourly_year import HourlyYear
 from sashwright.record import store
 from sashwright.record.facts import knowledge
+from sashwright.record.jobs import jobs_elsewhere
 from sashwright.record.outdoors import NoWeather, Outdoors, outdoors_of
 from sashwright.web.asking import Asked
+from sashwright.window.resolve import Placed, place_each
 from sashwright.window.spec import House
 
 _ONE_AT_A_TIME = threading.Lock()
@@ -53,6 +62,7 @@ class Whole:
     house: House
     weather: Weather
     system: units.System
+    slug: str = ""
 
     @cached_property
     def seal(self) -> Answer:
@@ -143,6 +153,62 @@ class Whole:
     def _worths(self) -> dict[bool, Answer]:
         return {}
 
+    @cached_property
+    def treat(self) -> Answer:
+        return treat(self.house, knowledge(), system=self.system)
+
+    def treat_window(self, number: str) -> WindowAnswer:
+        """What one window needs, with the other chapters' figures beside each alternative."""
+        quoted = {number: self._beside(number)}
+        asked = treat(self.house, knowledge(), [number], self.system, beside=quoted)
+        return asked.windows[0]
+
+    def _beside(self, number: str) -> Mapping[str, Mapping[str, Any]]:
+        # What keeping or replacing is worth is told where somebody has waited for it already.
+        worth = self._worths.get(False)
+        asked = number, worth is not None
+        if asked not in self._quoted:
+            placed = self.placed.get(number)
+            prices = price(self.house, knowledge(), [number], jobs=self.jobs).windows[0].values
+            self._quoted[asked] = (
+                {}
+                if placed is None
+                else beside(
+                    placed,
+                    self.house,
+                    factor=self._factor,
+                    conventions=(CONVENTIONS[self.system],),
+                    prices=prices,
+                    worth=None if worth is None else worth.values,
+                )
+            )
+        return self._quoted[asked]
+
+    @cached_property
+    def _quoted(self) -> dict[tuple[str, bool], Mapping[str, Mapping[str, Any]]]:
+        return {}
+
+    @cached_property
+    def placed(self) -> Mapping[str, Placed]:
+        """Every window that can be laid out."""
+        found = place_each(self.house, knowledge())
+        return {window.number: placed for window, placed in found if isinstance(placed, Placed)}
+
+    @cached_property
+    def _factor(self) -> Factor:
+        """What two fan tests say of all joints."""
+        tested = self.house.air.before is not None and self.house.air.after is not None
+        return house_factor(self.house, self.placed) if tested else Factor()
+
+    @cached_property
+    def jobs(self) -> Sequence[Done]:
+        """Finished tasks at the other houses of the shop: estimates learn from them too."""
+        return jobs_elsewhere(self.slug)
+
+    @cached_property
+    def price(self) -> Answer:
+        return price(self.house, knowledge(), jobs=self.jobs)
+
     @property
     def _year_and_place(self) -> tuple[HourlyYear | None, Place | None]:
         outdoors = self.weather.outdoors
@@ -157,7 +223,7 @@ def whole_of(slug: str, system: units.System) -> Whole:
 @lru_cache(maxsize=4)
 def _whole(slug: str, changed: datetime, system: units.System, tables: int) -> Whole:
     house = store.load_house(slug)
-    return Whole(house, weather_of(house), system)
+    return Whole(house, weather_of(house), system, slug)
 
 
 # --- one window among the others ------------------------------------------------------

@@ -9,6 +9,7 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from sashwright.knowledge.tables import Knowledge, KnowledgeError, LeakPath, Place
+from sashwright.window.mouldings import family_problems, with_own
 from sashwright.window.partial import Changes
 from sashwright.window.placing import lay_out
 from sashwright.window.plan import plan_problems
@@ -54,6 +55,7 @@ def problems_of_whole(house: House, knowledge: Knowledge) -> Iterator[Problem]:
 def house_problems(house: House, knowledge: Knowledge) -> Iterator[Problem]:
     """What is wrong between the parts of a house whose fields are each well formed."""
     yield from problems_of_whole(house, knowledge)
+    knowledge = with_own(house, knowledge)
     for key, family in house.families.items():
         for problem in unknown_rows(family, knowledge):
             yield _under(f"families.{key}", problem)
@@ -96,12 +98,16 @@ def _given(changes: Changes, path: list[str]) -> bool:
 
 
 def unknown_rows(family: Family, knowledge: Knowledge) -> Iterator[Problem]:
-    """Fields of a family that name a row no knowledge table has."""
+    """Fields of a family that name a row no knowledge table has, or one that does not belong there."""
+    strange = False
     for at, table, key in _rows_named(family):
         try:
             knowledge.find(table, key)
         except KnowledgeError as error:
+            strange = strange or table == "moulding"
             yield Problem(at, repr(key), _expected_of(error))
+    if not strange:
+        yield from family_problems(family, knowledge)
     yield from _misplaced(family, knowledge)
     yield from _misplaced_strips(family, knowledge)
     yield from typical_problems("typical", family.typical, knowledge)
@@ -238,6 +244,9 @@ def _rows_named(family: Family) -> Iterator[tuple[str, str, str]]:
     yield "frame.wood", "wood", family.frame.wood
     yield "frame.coating", "coating", family.frame.coating
     hanging, strips = family.hanging, family.strips
+    for place, moulding in family.frame.mouldings:
+        if moulding is not None:
+            yield f"frame.mouldings.{place}", "moulding", moulding
     yield "hanging.suspension", "suspension", hanging.suspension
     yield "hanging.pulley", "pulley", hanging.pulley
     yield "hanging.bias", "bias", hanging.bias

@@ -63,6 +63,17 @@ def expected(name: str, pieces: Mapping[str, Piece]) -> str:
     return f"a part of this window, such as {' or '.join(some)}"
 
 
+def part_words(name: str) -> str:
+    """``Lower bottom rail`` of ``lower.bottom_rail``, as sentences call it."""
+    if name in ("frame.paint", "frame.frame"):
+        return "Paint of the frame" if name == "frame.paint" else "Frame"
+    *owner, last = name.removeprefix("frame.").split(".")
+    if owner[1:2] == ["lite"] and len(owner) == 3:
+        return f"{owner[0].capitalize()} lite, column {owner[2]}, row {last}"
+    text = " ".join((*owner, last)).replace("_", " ")
+    return text[:1].upper() + text[1:]
+
+
 def _sash(sash: SashLayout) -> Iterator[Piece]:
     which, spec = sash.which, sash.spec
     daylight = sum(_area(lite) for lite in sash.lites)

@@ -70,22 +70,36 @@ def _bars(sash: SashLayout) -> tuple[list[Band], list[Band]]:
     return uprights, crosses
 
 
-def _tenon_length(sash: SashLayout) -> float:
+def tenon_length(sash: SashLayout) -> float:
+    """Of the rails' tenons [m]."""
     stile = sash.spec.stile
     return stile if sash.spec.tenon == "through" else max(stile - BLIND_TENON_SHORT, stile / 2)
+
+
+def haunch_width(sash: SashLayout, rail: float) -> float:
+    """How much of an outer rail of width ``rail`` is left as haunch beside its tenon [m]."""
+    return (rail - sash.profile.greatest_inset) * HAUNCH_SHARE
+
+
+def tenon_span(
+    sash: SashLayout, low: float, high: float, *, sight_above: bool, meeting: bool
+) -> tuple[float, float]:
+    """Heights between which the tenon of a rail from ``low`` to ``high`` lies; outer rails keep a haunch."""
+    inset = sash.profile.greatest_inset
+    body = (low, high - inset) if sight_above else (low + inset, high)
+    if meeting:
+        return body
+    haunch = haunch_width(sash, high - low)
+    return (body[0] + haunch, body[1]) if sight_above else (body[0], body[1] - haunch)
 
 
 def _rail_tenon(
     sash: SashLayout, low: float, high: float, *, sight_above: bool, meeting: bool
 ) -> Solid:
     """The left tenon of a rail between ``low`` and ``high``; outer rails keep a haunch."""
-    inset = sash.profile.greatest_inset
-    body = (low, high - inset) if sight_above else (low + inset, high)
-    if not meeting:
-        haunch = (body[1] - body[0]) * HAUNCH_SHARE
-        body = (body[0] + haunch, body[1]) if sight_above else (body[0], body[1] - haunch)
+    body = tenon_span(sash, low, high, sight_above=sight_above, meeting=meeting)
     sight = -sash.half + sash.spec.stile
-    return _box((sight - _tenon_length(sash), sight), body, sash.profile.nose)
+    return _box((sight - tenon_length(sash), sight), body, sash.profile.nose)
 
 
 def _check_rail(sash: SashLayout) -> Solid:
@@ -142,7 +156,7 @@ def _upright(sash: SashLayout, band: Band, body: Solid) -> _Bar:
     spec, nose = sash.spec, sash.profile.nose
     _, _, low, high = sash.daylight
     middle = (band.left + band.right) / 2
-    across = _tongue(sash, middle)
+    across = bar_tongue(sash, middle)
     crown = high if sash.inner_arc is None else sash.inner_arc.height(middle)
     foot = _box(across, (low - BAR_TENON, low), nose)
     head = _box(across, (crown, crown + BAR_TENON), nose)
@@ -165,7 +179,7 @@ def _cross(sash: SashLayout, column: int, band: Band, body: Solid) -> _Bar:
     """A cross bar: stub-tenoned where it meets a stile, coped where it meets an upright."""
     spec, nose = sash.spec, sash.profile.nose
     left, right, _, _ = sash.daylight
-    up = _tongue(sash, (band.bottom + band.top) / 2)
+    up = bar_tongue(sash, (band.bottom + band.top) / 2)
     to_left, to_right = column == 0, column == len(sash.columns) - 1
     first = _box((left - BAR_TENON, left), up, nose) if to_left else NOTHING
     last = _box((right, right + BAR_TENON), up, nose) if to_right else NOTHING
@@ -184,7 +198,7 @@ def _cross(sash: SashLayout, column: int, band: Band, body: Solid) -> _Bar:
     return _Bar(part, left_mortise=first)
 
 
-def _tongue(sash: SashLayout, middle: float) -> tuple[float, float]:
+def bar_tongue(sash: SashLayout, middle: float) -> tuple[float, float]:
     """Span of a bar's tenon about its middle: what its two rabbets leave."""
     half = sash.spec.muntin / 2 - sash.spec.rabbet_width
     return middle - half, middle + half
@@ -269,7 +283,7 @@ def _rail_part(
 ) -> Part:
     left, right, _, _ = sash.daylight
     shoulder = right - left
-    length = shoulder + 2 * _tenon_length(sash)
+    length = shoulder + 2 * tenon_length(sash)
     return Part(sash.which, name, "rail", length, shoulder, width, thickness, piece, joint)
 
 

@@ -14,6 +14,12 @@ from sashwright.window.contradictions import (
     section_problems,
 )
 from sashwright.window.layout import SashLayout, Which, WindowLayout
+from sashwright.window.mouldings import (
+    frame_problems,
+    sash_problems,
+    settled_family,
+    settled_sash,
+)
 from sashwright.window.problem import LayoutError
 from sashwright.window.profile import Profile, profile
 from sashwright.window.spec import Family, Lites, Sash, SashMeasured, Window
@@ -26,15 +32,18 @@ def sash_of(window: Window, family: Family, which: Which) -> Sash:
     return sash if lites is None else sash.model_copy(update={"lites": lites})
 
 
-def _profile_of(sash: Sash, knowledge: Knowledge) -> Profile:
+def profile_of(sash: Sash, knowledge: Knowledge) -> Profile:
+    """The section of a sash's members along their glazed edge. Raises ``KnowledgeError``."""
     moulding = sash.moulding
+    row = knowledge.find("moulding", moulding.shape)
     return profile(
         sash.thickness,
         sash.rabbet_width,
         sash.rabbet_depth,
         moulding.width,
         moulding.depth,
-        knowledge.find("moulding", moulding.shape).points,
+        row.outline,
+        true_size=row.unit is not None,
     )
 
 
@@ -44,6 +53,16 @@ def lay_out(window: Window, family: Family, knowledge: Knowledge) -> WindowLayou
     Raises ``LayoutError`` with every contradiction found, and ``KnowledgeError`` for an unknown row.
     """
     upper, lower = sash_of(window, family, "upper"), sash_of(window, family, "lower")
+    problems = [
+        *sash_problems(upper, "upper", knowledge),
+        *sash_problems(lower, "lower", knowledge),
+        *sash_problems(family.storm_sash, "storm_sash", knowledge),
+        *frame_problems(family.frame, knowledge),
+    ]
+    if problems:
+        raise LayoutError(window.number, problems)
+    upper, lower = settled_sash(upper, knowledge), settled_sash(lower, knowledge)
+    family = settled_family(family, knowledge)
     problems = [
         *head_problems(window),
         *section_problems(upper, "upper", knowledge),
@@ -102,7 +121,7 @@ def _place(
         return SashLayout(
             which,
             sash,
-            _profile_of(sash, knowledge),
+            profile_of(sash, knowledge),
             width,
             bottom,
             top,

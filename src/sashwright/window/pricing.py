@@ -9,9 +9,9 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Annotated, ClassVar, Literal
 
-from pydantic import Field
+from pydantic import Field, StringConstraints
 
-from sashwright.window.names import Key, Number, Text
+from sashwright.window.names import Date, Key, Number, Text
 from sashwright.window.partial import Model
 from sashwright.window.quantities import Percent
 
@@ -51,6 +51,23 @@ class Option(Model):
     ticked: bool = False
 
 
+class Accepted(Model):
+    """The price that the client agreed to."""
+
+    whole: ClassVar[bool] = True
+
+    total: Money
+    currency: Annotated[str, Field(min_length=1, max_length=8)] = "USD"
+    ticked: tuple[Key, ...] = Field(default=(), max_length=100)
+    """Options that were taken."""
+    on: Date
+    by: Text = ""
+    """Who agreed to it."""
+    note: Text = ""
+    edition: Annotated[str, StringConstraints(pattern=r"^[0-9a-f]{12}$")]
+    """Stands for every line of the price as it was."""
+
+
 class Pricing(Model):
     """How the job is priced. Shares are percentages."""
 
@@ -68,5 +85,9 @@ class Pricing(Model):
     tax: Share | None = None
     tax_on: Literal["all", "materials"] = "materials"
     """What is taxed: materials at what they cost, or the whole price."""
+    quote: Literal["range", "firm"] = "range"
+    """How a proposal gives the price: as expected with its range, or as one sum that stands."""
     allowances: tuple[Allowance, ...] = Field(default=(), max_length=200)
     options: tuple[Option, ...] = Field(default=(), max_length=100)
+    accepted: Accepted | None = None
+    """What was agreed to; the price may have changed since."""

@@ -17,8 +17,10 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
+from sashwright.knowledge import curves
+
 Array = NDArray[np.float64]
-Point = tuple[float, float]
+Point = curves.Point
 
 # Three points integrate straight pieces exactly (the integrands are at most of fifth degree there);
 # twelve integrate a half circle's smooth integrands to better than 1e-12 of their size.
@@ -71,34 +73,28 @@ class _Piece:
 
 
 def _moulding_pieces(
-    points: Sequence[tuple[float, float, float]], nose_end: float, depth: float, width: float
+    points: Sequence[curves.Vertex], nose_end: float, depth: float, width: float
 ) -> Iterator[_Piece]:
-    """Pieces of a moulding given in unit coordinates with bulges (tangent of a quarter of an arc's angle)."""
+    """Pieces of a moulding whose points are so many times ``depth`` and ``width`` from the nose's end."""
 
     def place(u: float, v: float) -> Point:
         return nose_end + depth * u, width * v
 
-    for (u0, v0, bulge), (u1, v1, _) in itertools.pairwise(points):
-        start, end = place(u0, v0), place(u1, v1)
-        if bulge == 0:
-            yield _Piece(start, end)
+    for start, end in itertools.pairwise(points):
+        ends = place(*start[:2]), place(*end[:2])
+        if start[2] == 0:
+            yield _Piece(*ends)
             continue
-        # Centre of the arc on the perpendicular bisector of its chord; positive bulge turns
-        # counter-clockwise from start to end.
-        rise = (1 - bulge * bulge) / (4 * bulge)
-        cu = (u0 + u1) / 2 - rise * (v1 - v0)
-        cv = (v0 + v1) / 2 + rise * (u1 - u0)
-        radius = math.hypot(u0 - cu, v0 - cv)
-        first = math.atan2(v0 - cv, u0 - cu)
-        last = first + 4 * math.atan(bulge)
-        yield _Piece(start, end, place(cu, cv), (radius * depth, radius * width), (first, last))
+        (u, v), radius, first, sweep = curves.arc_of(start, end)
+        radii = (radius * depth, radius * width)
+        yield _Piece(*ends, place(u, v), radii, (first, first + sweep))
 
 
 class Profile:
     """Set-back of a sash member's glazed edge through its thickness.
 
-    Parameters are in [m]; ``moulding`` lists the moulding's points ``(u, v, bulge)`` in unit
-    coordinates, from the nose (u = 0) to the room face (u = 1).
+    Parameters are in [m]; ``moulding`` lists the moulding's points ``(u, v, bulge)`` from the nose
+    (u = 0) to the room face, in unit coordinates, or in [m] where it is ``true_size``.
     """
 
     def __init__(
@@ -108,14 +104,16 @@ class Profile:
         rabbet_depth: float,
         moulding_width: float,
         moulding_depth: float,
-        moulding: tuple[tuple[float, float, float], ...],
+        moulding: tuple[curves.Vertex, ...],
+        true_size: bool = False,
     ) -> None:
         self.thickness = thickness
         self.nose = (rabbet_depth, thickness - moulding_depth)
+        scale = (1.0, 1.0) if true_size else (moulding_depth, moulding_width)
         self._pieces = (
             _Piece((0.0, rabbet_width), (rabbet_depth, rabbet_width)),
             _Piece((rabbet_depth, 0.0), (self.nose[1], 0.0)),
-            *_moulding_pieces(moulding, self.nose[1], moulding_depth, moulding_width),
+            *_moulding_pieces(moulding, self.nose[1], *scale),
         )
         columns = [piece.nodes() for piece in self._pieces]
         self.nodes = Nodes(*(np.concatenate(column) for column in zip(*columns, strict=True)))
@@ -142,7 +140,10 @@ def profile(
     rabbet_depth: float,
     moulding_width: float,
     moulding_depth: float,
-    moulding: tuple[tuple[float, float, float], ...],
+    moulding: tuple[curves.Vertex, ...],
+    true_size: bool = False,
 ) -> Profile:
     """The profile of these sizes, built once: windows of a family share it."""
-    return Profile(thickness, rabbet_width, rabbet_depth, moulding_width, moulding_depth, moulding)
+    return Profile(
+        thickness, rabbet_width, rabbet_depth, moulding_width, moulding_depth, moulding, true_size
+    )

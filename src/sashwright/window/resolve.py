@@ -9,6 +9,7 @@ from functools import cached_property
 from sashwright.knowledge.tables import Knowledge, KnowledgeError
 from sashwright.window.layout import SashLayout, Which, WindowLayout
 from sashwright.window.mass import SashMass, weigh
+from sashwright.window.mouldings import with_own
 from sashwright.window.partial import overlay
 from sashwright.window.parts import take_apart
 from sashwright.window.pieces import SashParts
@@ -73,6 +74,10 @@ class Placed:
         return self.layout.family
 
 
+Laid = tuple[Window, Placed | LayoutError | KnowledgeError]
+"""A window and how it is laid out, or what keeps it from that."""
+
+
 def family_of(house: House, window: Window) -> Family:
     """The window's family with the window's own changes. Raises ``LayoutError`` for an unknown family."""
     if window.family not in house.families:
@@ -87,11 +92,12 @@ def _unknown_family(house: House, window: Window) -> Problem:
 
 def place_each(
     house: House, knowledge: Knowledge, numbers: Sequence[str] | None = None
-) -> Iterator[tuple[Window, Placed | LayoutError | KnowledgeError]]:
+) -> Iterator[Laid]:
     """Each window of a house (or those of ``numbers``), laid out once, or what keeps it from that.
 
     Raises ``KeyError`` for a number the house does not have.
     """
+    knowledge = with_own(house, knowledge)
     by_number = {window.number: window for window in house.windows}
     right_of = {w.beside: w.number for w in house.windows if w.beside}
     laid: dict[str, WindowLayout | LayoutError | KnowledgeError] = {}

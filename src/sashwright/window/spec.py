@@ -17,6 +17,7 @@ from sashwright.window.air import Air, AirTest, Seals
 from sashwright.window.changeover import Changeover
 from sashwright.window.condition import Condition, Decision, Spent, Typical
 from sashwright.window.fabric import Fabric, Running
+from sashwright.window.ownmouldings import OwnMoulding
 from sashwright.window.partial import Changes, Model, overlay, partial
 from sashwright.window.pricing import Pricing
 from sashwright.window.quantities import (
@@ -86,7 +87,7 @@ class Moulding(Model):
     """The moulded inner edge (sticking) of the sash members."""
 
     shape: Key = "ovolo"
-    """A row of the moulding table."""
+    """A row of the moulding table, or one of the house's own mouldings, which has its own size."""
     width: Annotated[float, Length(0, 2)] = inches(3 / 16)
     """How far the moulding stands back from the sight line at the room face."""
     depth: Annotated[float, Length(0, 3)] = inches(1 / 2)
@@ -158,6 +159,23 @@ class Meeting(Model):
     """Left between the closing faces."""
 
 
+class FrameMouldings(Model):
+    """Running mouldings of the frame; plain boards where none is named.
+
+    Each is one of the house's own mouldings (or of the table) that goes round the section of a strip.
+    The strip then has its size, whatever width and thickness the frame would have.
+    """
+
+    outside_casing: Key | None = None
+    """Its back on the blind stop, from the edge at the opening outward: a brick mould."""
+    inside_stop: Key | None = None
+    """Its back on the pulley stile, from the sash towards the room."""
+    inside_casing: Key | None = None
+    """Its back on the wall, from the edge at the opening outward."""
+    stool: Key | None = None
+    """Upright as it lies, its nose to the right."""
+
+
 class Frame(Model):
     """Section of the frame round both sash."""
 
@@ -196,6 +214,7 @@ class Frame(Model):
     storm_rabbet_width: Annotated[float, Length(0, 4)] = inches(0.5)
     """Rabbet of the storm sash and screens, across the opening, beyond the blind stop's edge."""
     storm_rabbet_depth: Annotated[float, Length(0, 6)] = inches(1.125)
+    mouldings: FrameMouldings = FrameMouldings()
     wood: Key = "eastern-white-pine"
     """Of pulley stiles, parting beads and stops."""
     moisture: Moisture = 12.0
@@ -498,6 +517,9 @@ class Wall(Model):
     """How much rain reaches it: under a porch or deep eaves, as walls usually are, or the weather side."""
     length: Annotated[float, Length(36, 12_000)] | None = None
     """From corner to corner; the wind is worst at the corners."""
+    noise: Literal["quiet", "street", "loud road"] = "quiet"
+    """How loud it is before it when people want to sleep: quiet, a street with traffic now and then, or a
+    road, a railway or a bar that is never silent."""
 
 
 DEFAULT_WALLS = {
@@ -539,5 +561,7 @@ class House(Model):
     owner: Text = ""
     notes: Text = ""
     walls: dict[Key, Wall] = DEFAULT_WALLS
+    mouldings: dict[Key, OwnMoulding] = {}
+    """Profiles of the house's own, used by name like rows of the moulding table."""
     families: dict[Key, Family] = {}
     windows: tuple[Window, ...] = ()

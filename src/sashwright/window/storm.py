@@ -18,6 +18,7 @@ from sashwright.window.mass import SashMass, weigh_pieces
 from sashwright.window.members import members_of
 from sashwright.window.parts import FLAT, outline_area, pieces_of
 from sashwright.window.pieces import Owner, Part, SashParts, total
+from sashwright.window.placing import profile_of
 from sashwright.window.problem import LayoutError, Problem
 from sashwright.window.profile import Profile, profile
 from sashwright.window.rabbet import Fitted, StormRabbet
@@ -79,7 +80,7 @@ def storm_sash(layout: WindowLayout, knowledge: Knowledge) -> OutsidePiece:
         middle = _meeting_middle(layout)
         cuts = [_Cut("lower", lower, None, middle), _Cut("upper", upper, middle, None)]
     rails = (spec.bottom_rail, spec.middle_rail, spec.top_rail)
-    panels = _panels(outline, section, rails, cuts, _profile_of(section, knowledge))
+    panels = _panels(outline, section, rails, cuts, profile_of(section, knowledge))
     problems = [
         *_section_problems(panels[0].spec, len(panels) > 1, knowledge),
         *_panel_problems(panels, "storm_sash"),
@@ -165,19 +166,6 @@ def _screen_section(spec: Screen) -> Sash:
             "coating": spec.coating,
             "coats": spec.coats,
         }
-    )
-
-
-def _profile_of(sash: Sash, knowledge: Knowledge) -> Profile:
-    moulding = sash.moulding
-    points = knowledge.find("moulding", moulding.shape).points
-    return profile(
-        sash.thickness,
-        sash.rabbet_width,
-        sash.rabbet_depth,
-        moulding.width,
-        moulding.depth,
-        points,
     )
 
 

@@ -90,7 +90,10 @@ def said_anything(condition: Condition) -> bool:
 
 def condition_problems(layout: WindowLayout, knowledge: Knowledge) -> Iterator[Problem]:
     """What contradicts the window or the tables in its own condition, decision and hours."""
-    window, pieces = layout.window, pieces_of(layout)
+    window = layout.window
+    # Most windows say nothing of their own, and to list the parts takes longer than all the rest.
+    tells = window.condition.found or window.condition.sound
+    pieces = pieces_of(layout) if tells else {}
     for index, found in enumerate(window.condition.found):
         at = f"condition.found.{index}"
         parts = named(found.on, pieces)

@@ -80,3 +80,21 @@ def test_draws_by_the_polynomial_are_those_followed_by_the_hour() -> None:
         assert years.heating["replace-pvc"][at] == pytest.approx(need.heating, rel=0.01)
         assert years.cooling["replace-pvc"][at] == pytest.approx(need.cooling, rel=0.01)
     assert np.ptp(years.heating["replace-pvc"]) > 0.2 * years.heating["replace-pvc"].mean()
+
+
+def test_storms_hang_in_the_same_hours_as_when_the_house_is_aired() -> None:
+    """One rule for both chapters: amid the season chapter's weeks of the change."""
+    home = model().home
+    season = home.building.season
+    assert season is not None
+    assert (home.winter == home.building.storms_on).all()
+    hung = home.winter.reshape(-1, 24)
+    assert (hung == hung[:, :1]).all()
+    for first, last in (
+        (season.storms_from, season.storms_by),
+        (season.screens_from, season.screens_by),
+    ):
+        assert first is not None
+        assert last is not None
+        # The first day of the one state, the last of the other.
+        assert hung[first, 0] != hung[last, 0]

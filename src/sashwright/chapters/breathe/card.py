@@ -81,7 +81,8 @@ def _positions(
             if moved == 0:
                 continue
             limit = household.limits.all[number, which, part]
-            held = limit.why if plan.limited and moved >= limit.most - _HAIR else ""
+            reached = sum(pair) if limit.both else moved
+            held = limit.why if plan.limited and reached >= limit.most - _HAIR else ""
             travel = household.limits.travel(number, which)
             found.append(
                 {

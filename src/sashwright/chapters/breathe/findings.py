@@ -11,6 +11,7 @@ from sashwright.chapters.breathe.best import Compared
 from sashwright.chapters.breathe.card import listed, temperature
 from sashwright.chapters.breathe.compare import Lived
 from sashwright.chapters.breathe.limits import FALL_OUT
+from sashwright.chapters.breathe.noise_findings import noise_findings
 from sashwright.chapters.breathe.plans import Household
 from sashwright.chapters.breathe.seasons import PART_OF_HOUR, SeasonOf, months_words
 from sashwright.chapters.words import Words
@@ -36,6 +37,7 @@ def house_findings(household: Household, compared: Compared, words: Words) -> It
         yield from _rule(household, compared, season)
         yield from _forbidding(household, compared, season, words)
     yield from _held(household)
+    yield from noise_findings(household, compared, words)
     yield from _screens(household)
     yield Finding(
         "caution",
@@ -156,10 +158,10 @@ def _forbidding(
 
 
 def _held(household: Household) -> Iterator[Finding]:
-    """Sash that the plan does not open as far as they go, by reason."""
+    """Sash that the plan does not open as far as they go, by reason; noise has findings of its own."""
     why: dict[str, set[str]] = {}
     for (number, which, _), limit in household.limits.all.items():
-        if limit.why and household.limits.travel(number, which) > limit.most:
+        if limit.why and not limit.both and household.limits.travel(number, which) > limit.most:
             why.setdefault(limit.why, set()).add(number)
     for reason, numbers in why.items():
         yield Finding(

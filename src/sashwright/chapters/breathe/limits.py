@@ -1,4 +1,4 @@
-"""How far each sash may stand open in each part of the day: travel, children, the ground floor, rain."""
+"""How far each sash may stand open in each part of the day: travel, children, the ground, rain, noise."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
+from sashwright.chapters.breathe.noise import WHY, Noise
 from sashwright.chapters.breathe.seasons import PARTS, PartName
 from sashwright.chapters.building import Building, Glazed
 from sashwright.chapters.grade.safety_codes import FALL, Code
@@ -32,13 +33,16 @@ class Limit:
 
     most: float
     why: str = ""
+    both: bool = False
+    """Whether it is what upper and lower sash may stand open together."""
 
 
 @dataclass(frozen=True)
 class Limits:
-    """Of all windows of a house."""
+    """Of all windows of a house; ``quiet`` as if it were quiet outside."""
 
     building: Building
+    quiet: bool = False
 
     @property
     def code(self) -> Code:
@@ -54,6 +58,22 @@ class Limits:
             for which in SIDES
             for part in PARTS
         }
+
+    @cached_property
+    def noise(self) -> Mapping[str, float]:
+        """How far upper and lower sash may stand open together at night [m], where noise counts."""
+        return {} if self.quiet else Noise(self.building).gaps
+
+    def together(self, number: str, part: PartName, *, limited: bool) -> float:
+        """How far upper and lower sash of a window may stand open together [m].
+
+        The shorter travel: beyond it the sash cross and shut each other's gap. ``limited`` says whether noise
+        counts.
+        """
+        span = min(self.travel(number, which) for which in SIDES)
+        if limited and part == "night":
+            span = min(span, self.noise.get(number, span))
+        return span
 
     def travel(self, number: str, which: Which) -> float:
         """What the sash can move; nothing where a storm hangs all year [m]."""
@@ -73,6 +93,9 @@ class Limits:
                 found = Limit(SECURE, "it is within reach from the ground")
             if found.most > WET and self._wet(glazed, which):
                 found = Limit(WET, "rain drives against this wall")
+            gap = self.noise.get(glazed.number, travel)
+            if found.most > gap:
+                found = Limit(gap, WHY[Noise(self.building).word(glazed)], both=True)
         return found
 
     def _falls(self, glazed: Glazed, which: Which) -> bool:

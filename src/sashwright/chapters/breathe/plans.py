@@ -110,13 +110,13 @@ class Household:
     ) -> tuple[float, float]:
         """How far the upper and the lower sash of a window are moved for two levels [m].
 
-        Together no further than the shorter travel: beyond it the sash cross and shut each other's gap.
+        Together no further than the limits let them: the wider one gives way, or both alike.
         """
         upper, lower = (
             min(level, self._most(number, which, part, limited))
             for which, level in zip(SIDES, levels, strict=True)
         )
-        span = min(self.limits.travel(number, "upper"), self.limits.travel(number, "lower"))
+        span = self.limits.together(number, part, limited=limited)
         if upper == 0 or lower == 0 or upper + lower <= span:
             return upper, lower
         if min(upper, lower) > span / 2:

@@ -48,11 +48,15 @@ LEAD_START = 21.0
 
 @dataclass
 class Search:
-    """One season's search; ``budget`` is how many plans may be followed."""
+    """One season's search; ``budget`` is how many plans may be followed.
+
+    With a plan to ``begin`` from, found under fewer limits, it looks about that one only.
+    """
 
     household: Household
     season: SeasonOf
     budget: int
+    begin: SeasonPlan | None = None
     tried: int = 0
     _known: dict[tuple[object, ...], float] = field(default_factory=dict)
 
@@ -89,22 +93,22 @@ class Search:
 
     def best(self) -> SeasonPlan:
         """The plan found."""
-        starts = [
+        plan = min(self._starts(), key=self.cost)
+        whole = (self._whole_house, self._house_switches) if self.begin is None else ()
+        for step in (*whole, self._groups, self._drops, self._turns):
+            plan = self._walk(plan, step)
+        return _tidy(plan)
+
+    def _starts(self) -> list[SeasonPlan]:
+        rule = self.household.rule_for(self.season)
+        if self.begin is not None:
+            return [self.begin, SeasonPlan(), rule]
+        return [
             SeasonPlan(),
-            self.household.rule_for(self.season),
+            rule,
             self._whole(dict.fromkeys(PARTS, FULL)),
             self._whole({"evening": FULL, "night": FULL, "morning": FULL}),
         ]
-        plan = min(starts, key=self.cost)
-        for step in (
-            self._whole_house,
-            self._house_switches,
-            self._groups,
-            self._drops,
-            self._turns,
-        ):
-            plan = self._walk(plan, step)
-        return _tidy(plan)
 
     def _walk(
         self, plan: SeasonPlan, changes: Callable[[SeasonPlan], Iterator[Change]]

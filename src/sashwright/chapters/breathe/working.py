@@ -9,6 +9,7 @@ import numpy as np
 from sashwright.chapters.answer import Step
 from sashwright.chapters.breathe.best import Compared
 from sashwright.chapters.breathe.findings import COMFORT, moved_air
+from sashwright.chapters.breathe.noise import OUTDOORS, SOURCE, Noise
 from sashwright.chapters.breathe.plans import Household
 from sashwright.chapters.breathe.search import KELVIN_COST, MOVE_COST
 from sashwright.chapters.breathe.seasons import HEATED_BELOW, HOT_FROM, MILD_FROM
@@ -88,6 +89,8 @@ def steps(household: Household, compared: Compared) -> Iterator[Step]:
         "days",
         building.year.source,
     )
+    if household.limits.noise:
+        yield _noise(household)
     best = compared.best
     yield Step(
         "comfort by the plan",
@@ -107,4 +110,25 @@ def steps(household: Household, compared: Compared) -> Iterator[Step]:
         {name: best.cost(name) for name in best.by_season},
         "-",
         "judgement",
+    )
+
+
+def _noise(household: Household) -> Step:
+    """Gaps that noise leaves bedrooms at night."""
+    building, noise = household.building, Noise(household.building)
+    asked = {number: building.by_number[number] for number in household.limits.noise}
+    return Step(
+        "gaps for the noise at night",
+        "V / (6 T0) 10^(-(L + 3 - 30) / 10) / windows that share it / width; none if narrower than 0.75 in",
+        {
+            number: {
+                "outdoors_db": OUTDOORS[noise.word(glazed)],
+                "room_m3": round(building.plan.zone(glazed.zone).volume, 2),
+                "width_m": round(building.opens[number].width, 3),
+            }
+            for number, glazed in asked.items()
+        },
+        {number: round(gap, 4) for number, gap in household.limits.noise.items()},
+        "m",
+        SOURCE,
     )

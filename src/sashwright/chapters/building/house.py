@@ -14,15 +14,17 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from sashwright.chapters.building.air import AirSide, Gap
+from sashwright.chapters.building.air import AirSide
 from sashwright.chapters.building.envelope import AIR, Behind, Exposures, Hole, Opaque, opaque
 from sashwright.chapters.building.glass import Glazed, WindowState
+from sashwright.chapters.building.opened import fractions
 from sashwright.chapters.building.openings import Opens
+from sashwright.chapters.building.people import NIGHT, gains, occupied
 from sashwright.chapters.building.rooms import Plan, Zone
 from sashwright.chapters.building.scenario import HouseState, Scenario
 from sashwright.chapters.season.calendar import Season, mean_day, season_of
 from sashwright.knowledge.tables import Knowledge
-from sashwright.physics.hourly_year import HOURS, HourlyYear
+from sashwright.physics.hourly_year import DAYS, HOURS, HourlyYear
 from sashwright.physics.house_heat import (
     FURNITURE,
     GAINS_TO_AIR,
@@ -47,13 +49,6 @@ from sashwright.window.spec import House
 Array = NDArray[np.float64]
 Mask = NDArray[np.bool_]
 Whole64 = NDArray[np.int64]
-
-PERSON = 70.0
-"""Sensible heat of a person at rest or light work [W]; ASHRAE Handbook of Fundamentals, from memory."""
-DAY_FROM, DAY_TO = 7, 22
-"""Hours between which people are in the rooms they use by day; in bedrooms in the others; judgement."""
-HOUR_OF_DAY: Whole64 = np.tile(np.arange(24), HOURS // 24)
-"""Of each of the 8,760 hours, the one that it begins with."""
 
 
 @dataclass(frozen=True)
@@ -109,14 +104,10 @@ class Building:
 
     @cached_property
     def storms_on(self) -> Mask:
-        """Hours in which what the record calls winter storms hang, (8760,)."""
-        season = self.season
-        if season is None or season.storms_by is None or season.screens_from is None:
-            cold = season is not None and season.curve.max() < self.house.changeover.cool
-            return np.full(HOURS, cold)
-        day = np.arange(HOURS) // 24
-        on, off = season.storms_by, season.screens_from
-        return (day >= on) | (day < off) if on > off else (day >= on) & (day < off)
+        """Hours in which what the record calls winter storms hang, (8760,): by the season chapter's weeks."""
+        if self.season is None:
+            return np.zeros(HOURS, dtype=bool)
+        return np.repeat(self.season.hung, HOURS // DAYS)
 
     # --- states
 
@@ -161,8 +152,7 @@ class Building:
     @cached_property
     def usual_state(self) -> Whole64:
         """Place in :attr:`usual_states` of each hour: storms by the changeover, coverings drawn at night."""
-        night = (HOUR_OF_DAY < DAY_FROM) | (HOUR_OF_DAY >= DAY_TO)
-        return np.where(self.storms_on, np.where(night, 1, 0), 2).astype(np.int64)
+        return np.where(self.storms_on, np.where(NIGHT, 1, 0), 2).astype(np.int64)
 
     # --- heat
 
@@ -230,20 +220,12 @@ class Building:
     @cached_property
     def occupied(self) -> Array:
         """Whether somebody is in each zone in each hour, (8760, R): 1 or 0."""
-        day = (HOUR_OF_DAY >= DAY_FROM) & (HOUR_OF_DAY < DAY_TO)
-        columns = {"day": day, "night": ~day, "passing": np.zeros(HOURS, dtype=bool)}
-        return np.column_stack([columns[zone.use] for zone in self.zones]).astype(np.float64)
+        return occupied(self.zones)
 
     @cached_property
     def gains(self) -> Array:
         """Of people and appliances, (8760, R) [W]: means of a day, people's in the hours they are there."""
-        there = self.occupied
-        mean = there.mean(axis=0)
-        spread = np.where(mean > 0, there / np.where(mean > 0, mean, 1.0), 1.0)
-        people = np.array([PERSON * zone.people for zone in self.zones])
-        appliances = np.array([zone.appliances for zone in self.zones])
-        found: Array = spread * people + appliances
-        return found
+        return gains(self.zones, self.occupied)
 
     def hours(self, scenario: Scenario, at: Whole64 | None = None) -> Hours:
         """What happens to the house in the year, or in the hours ``at`` of it."""
@@ -276,10 +258,6 @@ class Building:
     # --- air
 
     @cached_property
-    def _gaps(self) -> dict[tuple[str, str], Gap]:
-        return {(gap.of, gap.which): gap for gap in self.air_side.gaps}
-
-    @cached_property
     def opens(self) -> dict[str, Opens]:
         """What each window can open, by its number."""
         return {each.number: Opens(each.placed) for each in self.windows}
@@ -292,32 +270,7 @@ class Building:
     def fractions(self, scenario: Scenario, at: Whole64 | None = None) -> Array:
         """How much of each link is open, (hours, links)."""
         where = np.arange(HOURS) if at is None else at
-        found = np.ones((len(where), len(self.air_side.links)))
-        state = np.broadcast_to(np.asarray(scenario.state, dtype=np.int64), (HOURS,))[where]
-        for place, each in enumerate(scenario.states):
-            mine = state == place
-            for link, share in self.air_side.crack_shares(each.builds).items():
-                found[mine, link] = share
-        for gap in self.air_side.gaps:
-            if gap.which == "door":
-                found[:, gap.link] = self._door(scenario, int(gap.of), where)
-            else:
-                found[:, gap.link] = 0.0
-        for number in {*scenario.lowered, *scenario.raised}:
-            down, up = (
-                _at(given.get(number, 0.0), where) for given in (scenario.lowered, scenario.raised)
-            )
-            over, under = self.opens[number].free(down, up)
-            for which, clear in (("upper", over), ("lower", under)):
-                moving = self._gaps.get((number, which))
-                if moving is not None:
-                    found[:, moving.link] = np.minimum(clear / moving.full, 1.0)
-        return found
-
-    def _door(self, scenario: Scenario, at: int, where: Whole64) -> Array:
-        usual = self.plan.doors[at].usual == "open"
-        open_ = _at(scenario.doors.get(at, float(usual)), where)
-        return np.where(open_ > 0, 1.0, self.air_side.shut_share(at))
+        return fractions(self.air_side, self.opens, scenario, where)
 
     def moved(self, fractions: Array, at: Whole64 | None = None) -> Air:
         """What moves the air in these hours, with so much of each link open."""
@@ -366,8 +319,3 @@ class Building:
             self.usual_states, self.usual_state, heat_to=self.house.heated_to,
             cool_to=np.inf if self.house.cooled_to is None else self.house.cooled_to,
         )  # fmt: skip
-
-
-def _at(values: ArrayLike, where: Whole64) -> Array:
-    found = np.asarray(values, dtype=np.float64)
-    return found[where] if found.ndim else np.full(len(where), float(found))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -20,7 +20,7 @@ from sashwright.knowledge.tables import Knowledge, Pulley, Suspension
 from sashwright.physics.hanging import STANDARD_GRAVITY
 from sashwright.window.layout import Which, WindowLayout
 from sashwright.window.pocket import Hang, cord_length, hang_in, room_through_wall, thickest
-from sashwright.window.resolve import Placed, place_each
+from sashwright.window.resolve import Laid, Placed, place_each
 from sashwright.window.spec import House
 
 
@@ -52,15 +52,18 @@ def hang(
     knowledge: Knowledge,
     numbers: Sequence[str] | None = None,
     system: units.System | None = None,
+    *,
+    laid: Iterable[Laid] | None = None,
 ) -> Answer:
     """Weights, cords and effort for the windows of a house (all, or those with ``numbers``).
 
     A window whose sizes contradict each other is answered with what is wrong; it never raises for one.
-    Sentences are in ``system``, by default the house's own.
+    Sentences are in ``system``, by default the house's own. ``laid`` are those windows as ``place_each``
+    gives them, where they are at hand.
     """
     system = system or house.units
     answers = []
-    for window, placed in place_each(house, knowledge, numbers):
+    for window, placed in laid or place_each(house, knowledge, numbers):
         if isinstance(placed, Placed):
             answers.append(hang_window(placed, system))
         else:

@@ -136,6 +136,13 @@ class Cut:
             side=1,
         )
 
+    @property
+    def pieces(self) -> Cut:
+        """The same for any glazing between these panes and any films: where its air is hangs on neither."""
+        return replace(
+            self, edges=tuple(replace(each, gaps=(), films=(0.0, 0.0)) for each in self.edges)
+        )
+
 
 @dataclass
 class Gathering:

@@ -14,6 +14,7 @@ from sashwright.chapters.heat.exposed import Stretch, exposed
 from sashwright.chapters.heat.films import TEMPERATURES, Films
 from sashwright.chapters.heat.flows import Convention, Field, SectionFlow, StormPlace
 from sashwright.chapters.heat.geometry import EDGE_BAND
+from sashwright.chapters.heat.remember import Remembered
 from sashwright.chapters.heat.spaces import GRID, Crack, Spaces, spaces_of
 from sashwright.physics.conduction import Boundary, Conduction, Section, settled
 from sashwright.physics.constants import KELVIN
@@ -45,7 +46,14 @@ class Asked:
 
 def through(asked: Asked) -> SectionFlow:
     """Heat through a section. Raises ``ValueError`` if its pieces do not part outdoors from the room."""
-    return Model(asked.cut, Films(asked.convention), spaces_of(asked.cut)).answer(asked.storm)
+    spaces = _spaces_of(asked.cut.pieces)
+    return Model(asked.cut, Films(asked.convention), spaces).answer(asked.storm)
+
+
+MOST = 400
+"""Sections whose air is kept in memory, for the other convention."""
+
+_spaces_of = Remembered(spaces_of, MOST)
 
 
 @dataclass

@@ -33,7 +33,7 @@ def head(c: Cutter) -> Cut:
     sight, top = upper.daylight[3], c.layout.window.height
     g = _upright(c, sight)
     yoke = top + c.layout.family.frame.head_thickness
-    pieces = HeadAndSill(c.layout).head(yoke + _FAR)
+    pieces = HeadAndSill(c.layout, g.knowledge).head(yoke + _FAR)
     g.add(piece for piece in pieces if piece.material != "wall")
     storm = c.panel("upper") if c.panels else None
     edge = c.edge(c.layout, "upper", 0.0, -1, storm)

@@ -74,7 +74,9 @@ class Saw:
     edge_trim: float = INCH / 4
     """Off each edge of a board that is ripped; its kerf included."""
     keep_length: float = 12 * INCH
-    """An off-cut at least so long, and so wide as the narrowest part, goes back to stock."""
+    """An off-cut at least so long goes back to stock."""
+    keep_width: float = 0.0
+    """And at least so wide, or as the narrowest part if that is wider."""
     from_wider: bool = False
     """Whether parts may be ripped from strips wider than the narrowest that can be bought for them."""
     wish: float = 0.5

@@ -28,6 +28,11 @@ class Group:
     sheets: tuple[Sheet, ...]
     table: Table
 
+    @property
+    def kind(self) -> str:
+        """Its glass."""
+        return self.lites[0].glass
+
     @cached_property
     def grid(self) -> Grid:
         sides = [side for lite in self.lites for side in (lite.width, lite.height)]

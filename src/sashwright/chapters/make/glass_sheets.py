@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 
 from sashwright.chapters.make.budget import Budget
 from sashwright.chapters.make.cutting.problem import Plan, Strip, Used
-from sashwright.chapters.make.cutting.solve import solve_all
+from sashwright.chapters.make.cutting.solve import Solved, solve_all
 from sashwright.chapters.make.glass_group import COST_STEPS, UPRIGHT, Group, groups_of
 from sashwright.chapters.make.glass_plan import CutSheet, GlassPlan, MissingLite, PlacedLite
 from sashwright.chapters.make.panes import Lite, Sheet, Table, check
@@ -38,7 +38,11 @@ def cut_glass(
     table = table or Table()
     check(lites, sheets, table)
     groups = groups_of(lites, sheets, table)
-    solved = solve_all([group.cutting for group in groups], budget, enough)
+    return plan_of(groups, solve_all([group.cutting for group in groups], budget, enough))
+
+
+def plan_of(groups: Sequence[Group], solved: Sequence[Solved]) -> GlassPlan:
+    """The plan of some groups that were searched together with others."""
     cut: list[CutSheet] = []
     missing: list[MissingLite] = []
     for group, found in zip(groups, solved, strict=True):

@@ -14,7 +14,7 @@ from collections.abc import Iterator, Sequence
 from sashwright.chapters.make.boards import Board, Clear, LumberPart, Saw, check
 from sashwright.chapters.make.budget import Budget
 from sashwright.chapters.make.cutting.problem import Plan, Used
-from sashwright.chapters.make.cutting.solve import solve_all
+from sashwright.chapters.make.cutting.solve import Solved, solve_all
 from sashwright.chapters.make.lumber_group import COST_STEPS, Group, groups_of
 from sashwright.chapters.make.lumber_plan import (
     Cut,
@@ -46,7 +46,11 @@ def cut_lumber(
     saw = saw or Saw()
     check(parts, boards, saw)
     groups = groups_of(parts, boards, saw)
-    solved = solve_all([group.cutting for group in groups], budget, enough)
+    return plan_of(groups, solve_all([group.cutting for group in groups], budget, enough), saw)
+
+
+def plan_of(groups: Sequence[Group], solved: Sequence[Solved], saw: Saw) -> LumberPlan:
+    """The plan of some groups that were searched together with others."""
     cut: list[CutBoard] = []
     missing: list[Missing] = []
     for group, found in zip(groups, solved, strict=True):
@@ -96,12 +100,12 @@ def _board(used: Used, group: Group, names: Sequence[Iterator[LumberPart]], saw:
             far = near + group.width_of(strip.width) if board.rip else last
             made = _strip(strip.faces, group, names, (near, far, start, end), saw.kerf)
             strips.append(made)
-            offcuts += _kept(end - made.cuts[-1].end - saw.kerf, far - near, group, saw)
+            offcuts += _kept((made.cuts[-1].end + saw.kerf, end), (near, far), group, saw)
             near = far + saw.rip_kerf
         if not cuts:
-            offcuts += _kept(end - start, board.width, group, saw)
+            offcuts += _kept((start, end), (0.0, board.width), group, saw)
         elif board.rip:
-            offcuts += _kept(end - start, last - near, group, saw)
+            offcuts += _kept((start, end), (near, last), group, saw)
     return CutBoard(board, tuple(strips), tuple(offcuts))
 
 
@@ -122,7 +126,10 @@ def _strip(
     return CutStrip(near, far, start, end, tuple(cuts))
 
 
-def _kept(length: float, width: float, group: Group, saw: Saw) -> list[OffCut]:
-    if length < saw.keep_length or width < group.narrowest:
+def _kept(
+    along: tuple[float, float], across: tuple[float, float], group: Group, saw: Saw
+) -> list[OffCut]:
+    length, width = along[1] - along[0], across[1] - across[0]
+    if length < saw.keep_length or width < max(group.narrowest, saw.keep_width):
         return []
-    return [OffCut(length, width)]
+    return [OffCut(length, width, along[0], across[0])]

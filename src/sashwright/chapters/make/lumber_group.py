@@ -25,6 +25,11 @@ class Group:
     boards: tuple[Board, ...]
     saw: Saw
 
+    @property
+    def kind(self) -> tuple[str, int]:
+        """Its wood and thickness."""
+        return self.parts[0].species, self.parts[0].quarters
+
     @cached_property
     def along(self) -> Grid:
         stretches = (end - start for each in self.stretches for start, end in each)

@@ -32,10 +32,12 @@ class CutStrip:
 
 @dataclass(frozen=True, slots=True)
 class OffCut:
-    """What is left and worth keeping [m]."""
+    """What is left and worth keeping: its size, and where it begins along and across the board [m]."""
 
     length: float
     width: float
+    start: float = 0.0
+    near: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,10 +25,17 @@ class Allowance:
     width: float = INCH / 4
     thickness: float = INCH / 8
     step: float = INCH / 16
+    horn: float = 1 * INCH
+    """Left on each end of a stile until the joint is glued and wedged; from memory, 1 to 3 in."""
 
     def rough(self, length: float, width: float) -> tuple[float, float]:
         """Rough length and width of a part with these finished sizes [m]."""
         return self._up(length + self.length), self._up(width + self.width)
+
+    def rough_stile(self, length: float, width: float) -> tuple[float, float]:
+        """Likewise of a stile, which is mortised close to its ends."""
+        longer = max(self.length, 2 * self.horn)
+        return self._up(length + longer), self._up(width + self.width)
 
     def quarters(self, thickness: float) -> int | None:
         """The thinnest rough lumber that a finished thickness can be planed from; None if there is none."""

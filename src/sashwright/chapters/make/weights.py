@@ -46,12 +46,15 @@ class SashNeed:
     """Thickness of a weight bought for it, which is made to the target [m]."""
     materials: tuple[str, ...] | None = None
     """Materials it may hang on; any where not said."""
+    shapes: tuple[str, ...] | None = None
+    """Likewise of shapes."""
 
     def takes(self, weight: Weight) -> bool:
         """Whether the weight alone could hang here."""
         return (
             abs(weight.mass - self.each) <= self.tolerance + EPSILON
             and (self.materials is None or weight.material in self.materials)
+            and (self.shapes is None or weight.shape in self.shapes)
             and any(
                 weight.size <= room.thickest + EPSILON and weight.length <= room.longest + EPSILON
                 for room in self.rooms

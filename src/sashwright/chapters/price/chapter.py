@@ -8,6 +8,7 @@ from typing import Any
 
 from sashwright.chapters.answer import Answer, Step, WindowAnswer
 from sashwright.chapters.contradiction import contradicted
+from sashwright.chapters.price.accepted import accepted_findings, edition_of, standing_of
 from sashwright.chapters.price.findings import house_findings, window_findings
 from sashwright.chapters.price.hours import Done, Learned, done_of, learn, learned_values, record
 from sashwright.chapters.price.job import Job, Subject, Weighed, subject_of, with_options
@@ -98,12 +99,23 @@ def price(
     taken = dict(_taken(subjects, wanted))
     plain = Job(subjects, prices, taken, remembered, whole=numbers is None)
     job, options = with_options(plain, ticked)
+    # What if, or of some windows only, is nothing that anybody agreed to.
+    real = numbers is None and wanted is None and times == 1.0 and prices.pricing == house.pricing
+    accepted = house.pricing.accepted if real else None
+    standing = None if accepted is None else standing_of(plain, accepted)
     answers = [
         wrong.get(number) or _window(job, number)
         for number in (numbers or [window.number for window in house.windows])
     ]
     values = _values(job, options, every, learned)
-    findings = list(house_findings(job, learned, every, sentences))
+    values |= {
+        "edition": edition_of(job) if numbers is None else None,
+        "accepted": None if standing is None else standing.to_dict(),
+    }
+    findings = [
+        *house_findings(job, learned, every, sentences),
+        *accepted_findings(standing),
+    ]
     return Answer("price", house.name, answers, values, findings, list(_steps(job, every, learned)))
 
 

@@ -11,7 +11,8 @@ from sashwright.chapters.price.money import ZERO, Line, Range, total
 from sashwright.chapters.price.prices import Prices
 from sashwright.chapters.treat.alternatives import NOTHING, Alternative, alternatives, chosen
 from sashwright.chapters.treat.cautions import lead_reason
-from sashwright.chapters.treat.rules import judge
+from sashwright.chapters.treat.rules import Judged, judge
+from sashwright.knowledge.tables import Knowledge
 from sashwright.window.pricing import Option
 from sashwright.window.resolve import Placed
 from sashwright.window.spec import House
@@ -29,6 +30,8 @@ class Subject:
     decided: bool
     asked: bool
     """Whether anything is to be priced: somebody decided, or something was found."""
+    judged: Sequence[Judged] = ()
+    """What was found, each with its rule."""
 
     def way(self, key: str) -> Alternative | None:
         return next((way for way in self.ways if way.scope.key == key), None)
@@ -41,7 +44,7 @@ def subject_of(placed: Placed, house: House) -> Subject:
     ways = alternatives(layout, judged, knowledge, lead_reason(layout, house))
     taken, decided = chosen(layout, ways, knowledge)
     asked = decided or taken.scope.key != NOTHING
-    return Subject(placed, ways, taken.scope.key, decided, asked)
+    return Subject(placed, ways, taken.scope.key, decided, asked, judged)
 
 
 @dataclass(frozen=True)
@@ -81,18 +84,28 @@ class Job:
 
     def with_option(self, option: Option) -> Job:
         """The job with an option taken."""
-        taken = dict(self.taken)
-        if option.alternative is not None:
-            knowledge = self.prices.knowledge
-            key = knowledge.find("scope", option.alternative).key
-            for number in option.windows or self.subjects:
-                subject = self.subjects.get(number)
-                if subject is not None and subject.way(key) is not None:
-                    taken[number] = key
+        taken = taken_with(option, self.subjects, self.taken, self.prices.knowledge)
         more = self.more
         if option.amount is not None:
             more = (*more, *option_lines(option.name, option.amount, self.prices))
         return replace(self, taken=taken, more=more)
+
+
+def taken_with(
+    option: Option,
+    subjects: Mapping[str, Subject],
+    taken: Mapping[str, str],
+    knowledge: Knowledge,
+) -> dict[str, str]:
+    """Alternative by window with an option taken. Raises ``KnowledgeError`` for an unknown alternative."""
+    changed = dict(taken)
+    if option.alternative is not None:
+        key = knowledge.find("scope", option.alternative).key
+        for number in option.windows or subjects:
+            subject = subjects.get(number)
+            if subject is not None and subject.way(key) is not None:
+                changed[number] = key
+    return changed
 
 
 @dataclass(frozen=True, slots=True)

@@ -37,6 +37,10 @@ class Season:
     """First day warmer than ``warm``: they are off."""
     curve: Array
     """The mean day through the year, shape (365,) [°C]."""
+    hung: NDArray[np.bool_]
+    """Days on which storms that come off for summer count as hung, shape (365,): from amid the weeks in which
+    they go on to amid those in which they come off, when the mean day passes halfway from ``warm`` to
+    ``cool``."""
     source: str
 
 
@@ -63,6 +67,7 @@ def season_of(curve: Array, warm: float, cool: float, source: str) -> Season:
         _first(curve > cool, coldest),
         _first(curve > warm, coldest),
         curve,
+        curve < (warm + cool) / 2,
         source,
     )
 

@@ -9,6 +9,7 @@ from sashwright.chapters.treat.alternatives import Alternative, class_of
 from sashwright.chapters.treat.rules import Judged
 from sashwright.chapters.words import Words
 from sashwright.knowledge.work_tables import CLASSES, Class
+from sashwright.window.components import part_words
 from sashwright.window.resolve import Placed
 from sashwright.window.surveyed import said_anything
 
@@ -76,7 +77,7 @@ def _and_so(grade: Class) -> str:
 
 def _judged(each: Judged, words: Words) -> Finding:
     found, rule = each.surveyed.found, each.rule
-    what = f"{_part_words(found.on)}: {each.surveyed.fault.name[:1].lower()}{each.surveyed.fault.name[1:]}"
+    what = f"{part_words(found.on)}: {each.surveyed.fault.name[:1].lower()}{each.surveyed.fault.name[1:]}"
     if len(each.surveyed.fault.severities) > 1:
         what += f", {each.surveyed.severity}"
     how = [
@@ -100,17 +101,6 @@ def _judged(each: Judged, words: Words) -> Finding:
         f"{rule.name.lower()}; class: {rule.grade}; priority {rule.priority}",
         f"{rule.source} ({rule.status})",
     )
-
-
-def _part_words(name: str) -> str:
-    """``Lower bottom rail`` of ``lower.bottom_rail``."""
-    if name in ("frame.paint", "frame.frame"):
-        return "Paint of the frame" if name == "frame.paint" else "Frame"
-    *owner, last = name.removeprefix("frame.").split(".")
-    if owner[1:2] == ["lite"] and len(owner) == 3:
-        return f"{owner[0].capitalize()} lite, column {owner[2]}, row {last}"
-    text = " ".join((*owner, last)).replace("_", " ")
-    return text[:1].upper() + text[1:]
 
 
 def _area(square_metres: float, words: Words) -> str:

@@ -278,7 +278,7 @@ def plan(
     that no table has.
     """
     planner = Planner(layout, knowledge)
-    for number, each in enumerate(_seen_to(judged, scope), 1):
+    for number, each in enumerate(seen_to(judged, scope), 1):
         planner.repair(number, each)
     for key in scope.tasks:
         planner.whole(key, scope.name.lower(), scope.source)
@@ -289,7 +289,8 @@ def plan(
     return work
 
 
-def _seen_to(judged: Sequence[Judged], scope: Scope) -> Iterator[Judged]:
+def seen_to(judged: Sequence[Judged], scope: Scope) -> Iterator[Judged]:
+    """The findings that an alternative sees to."""
     if scope.repairs == "none":
         return
     for each in judged:

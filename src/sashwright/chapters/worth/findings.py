@@ -156,7 +156,7 @@ def _bases(model: Model) -> Iterator[Finding]:
             "caution",
             "house",
             "Costs of work are starting allowances: put in quotes before anybody decides by this.",
-            "no cost is given under running.costs",
+            "no quote for any work is recorded with the house",
             "measure table (from memory)",
         )
     if not model.home.tested:

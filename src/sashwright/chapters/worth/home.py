@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 from sashwright.chapters.building import Building, Glazed
 from sashwright.chapters.building.envelope import Behind, pane
 from sashwright.chapters.seal.house import Exchange, exchange_of, weather_of
-from sashwright.physics.hourly_year import DAYS, HOURS, HourlyYear
+from sashwright.physics.hourly_year import HourlyYear
 from sashwright.physics.house_heat.elements import FURNITURE, Element, Room
 from sashwright.physics.psychrometrics import air_density
 from sashwright.physics.sunlight import OnPlane, Sky, on_plane, sky_of
@@ -60,17 +60,10 @@ class Home:
         plan = self.building.plan
         return tuple(plan.zone(each.zone).heated for each in self.windows)
 
-    @cached_property
+    @property
     def winter(self) -> Mask:
-        """Hours in which storms hang that come off for summer, (8760,).
-
-        While the mean day is colder than halfway between the house's two temperatures of the change: some
-        are hung early and some late.
-        """
-        season, rules = self.building.season, self.house.changeover
-        if season is None:
-            return self.building.storms_on
-        return np.repeat(season.curve < (rules.warm + rules.cool) / 2, HOURS // DAYS)
+        """Hours in which storms hang that come off for summer, (8760,)."""
+        return self.building.storms_on
 
     # --- what it is made of
 

@@ -22,6 +22,8 @@ class OrderLine(Model):
     unit: Text
     windows: tuple[Number, ...] = Field(default=(), max_length=1000)
     received: Annotated[float, Field(ge=0, le=1_000_000)] = 0
+    received_on: Date | None = None
+    """The last day on which any of it came."""
 
 
 class OrderForm(Model):
@@ -33,4 +35,6 @@ class OrderForm(Model):
     lines: Annotated[tuple[OrderLine, ...], Field(max_length=2000)] = ()
     sent_on: Date | None = None
     wanted_on: Date | None = None
+    cancelled_on: Date | None = None
+    """From then on only what came counts."""
     note: Text = ""

@@ -6,10 +6,13 @@ import re
 from collections.abc import Iterator
 from typing import Any
 
+from pydantic import BaseModel
+
 from sashwright.record.housefile.errors import FileProblem
 from sashwright.record.housefile.lines import Node, Path
 from sashwright.record.housefile.words import known_fields, said_and_expected, show_value
 from sashwright.window.problem import Problem
+from sashwright.window.spec import House
 
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
 _LONGEST_FIELD = 120
@@ -21,8 +24,11 @@ _IS_KEY = ".[key]"
 class FileMap:
     """A file with what it says and where it says it."""
 
-    def __init__(self, file: str, document: dict[str, Any], tree: Node) -> None:
+    def __init__(
+        self, file: str, document: dict[str, Any], tree: Node, model: type[BaseModel] = House
+    ) -> None:
         self.file = file
+        self.model = model
         self.document = document
         self.tree = tree
 
@@ -50,7 +56,7 @@ class FileMap:
         elif not rest:
             found = show_value(value_at(self.document, path), found)
         if expected == "only the fields of the schema":
-            expected = known_fields(path)
+            expected = known_fields(path, self.model)
         return node.line if node else None, show_path(path, rest), found, expected
 
     def _find(self, dotted: str) -> tuple[Path, str]:

@@ -5,9 +5,11 @@ from __future__ import annotations
 import codecs
 import re
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
+
+from pydantic import BaseModel
 
 from sashwright.knowledge.tables import Knowledge
 from sashwright.record.housefile.errors import FileProblem, HouseFileError, file_error
@@ -16,6 +18,8 @@ from sashwright.record.housefile.lines import Path as LinePath
 from sashwright.record.housefile.locate import FileMap, show_path
 from sashwright.window.check import HouseError, house_from
 from sashwright.window.spec import House
+
+Read = TypeVar("Read")
 
 LARGEST = 5_000_000
 """Largest file that is read [bytes]; a house of sixty windows has about twenty thousand."""
@@ -38,22 +42,32 @@ _QUOTED = re.compile(r"'([^']*)'")
 
 def read_house(path: str | Path, knowledge: Knowledge) -> House:
     """The house that a file describes. Raises ``HouseFileError`` with all problems at once."""
-    return parse_house(_bytes_of(Path(path)), str(path), knowledge)
+    return parse_house(bytes_of(Path(path)), str(path), knowledge)
 
 
 def read_document(path: str | Path) -> dict[str, Any]:
     """What a file says, as plain values. Raises ``HouseFileError`` where it is not valid TOML."""
-    return parse_document(_bytes_of(Path(path)), str(path))
+    return parse_document(bytes_of(Path(path)), str(path))
 
 
 def parse_house(data: bytes, file: str, knowledge: Knowledge) -> House:
     """As ``read_house``, of a file's bytes; ``file`` is its name for messages."""
+    return parse_checked(data, file, lambda document: house_from(document, knowledge), House)
+
+
+def parse_checked(
+    data: bytes, file: str, check: Callable[[dict[str, Any]], Read], model: type[BaseModel]
+) -> Read:
+    """What a file's bytes say, once ``check`` has read its document into a ``model``.
+
+    What ``check`` raises as ``HouseError`` is told with its line, as ``HouseFileError``.
+    """
     text = _text_of(data, file)
     document = _document_of(text, file)
     try:
-        return house_from(document, knowledge)
+        return check(document)
     except HouseError as error:
-        problems = FileMap(file, document, _tree_of(text)).place(error.problems)
+        problems = FileMap(file, document, _tree_of(text), model).place(error.problems)
         raise HouseFileError(problems) from None
     except OverflowError:
         # Such as "1e308 in": it can be read, but no longer shown in a message of its own.
@@ -65,7 +79,8 @@ def parse_document(data: bytes, file: str) -> dict[str, Any]:
     return _document_of(_text_of(data, file), file)
 
 
-def _bytes_of(path: Path) -> bytes:
+def bytes_of(path: Path) -> bytes:
+    """A file's bytes, or as many as tell that it is too large. Raises ``HouseFileError``."""
     try:
         with path.open("rb") as stream:
             # One more than allowed tells a file that is too large, however large it is.

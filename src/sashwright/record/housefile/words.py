@@ -10,6 +10,8 @@ from datetime import date, datetime, time
 from functools import cache
 from typing import Any
 
+from pydantic import BaseModel
+
 from sashwright.record.housefile.lines import Path
 from sashwright.window.spec import House
 
@@ -72,19 +74,19 @@ def toml_value(value: Any) -> str:
     return "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in quoted)
 
 
-def known_fields(path: Path) -> str:
+def known_fields(path: Path, model: type[BaseModel] = House) -> str:
     """What may stand in place of an unknown field at the end of a path."""
     *above, unknown = path or ("",)
-    fields = _fields_at(tuple(above))
+    fields = _fields_at(tuple(above), model)
     near = difflib.get_close_matches(str(unknown)[:_LONGEST], fields, n=1)
     if near:
         return f"a field that it knows, such as {near[0]}"
     return f"one of {', '.join(fields)}" if fields else "a field that it knows"
 
 
-def _fields_at(path: Path) -> list[str]:
+def _fields_at(path: Path, model: type[BaseModel]) -> list[str]:
     """Names of the fields that the specification has below a path."""
-    schema = _schema()
+    schema = _schema(model)
     at: dict[str, Any] = schema
     for step in path:
         at = _step(_open(at, schema), step)
@@ -111,5 +113,5 @@ def _open(at: dict[str, Any], schema: dict[str, Any]) -> dict[str, Any]:
 
 
 @cache
-def _schema() -> dict[str, Any]:
-    return House.model_json_schema()
+def _schema(model: type[BaseModel]) -> dict[str, Any]:
+    return model.model_json_schema()

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import IO, Any
 
@@ -93,6 +93,28 @@ def write_file(path: Path, data: bytes) -> None:
         ) from None
     finally:
         draft.unlink(missing_ok=True)
+
+
+def rows_text(document: Mapping[str, Any], rows: Collection[str]) -> str:
+    """The text of another document of ours: tables below headers, those named ``rows`` a line for each."""
+    return "\n".join(_row_lines(document, rows, ())) + "\n"
+
+
+def _row_lines(
+    table: Mapping[str, Any], rows: Collection[str], above: tuple[str, ...]
+) -> Iterator[str]:
+    inner = {key: value for key, value in table.items() if isinstance(value, Mapping) and value}
+    for key, value in table.items():
+        if key not in inner and value is not None:
+            yield f"{_key(key)} = {_value(value)}"
+    for key, value in inner.items():
+        path = (*above, key)
+        if any(not isinstance(each, Mapping) for each in value.values()) or ".".join(path) in rows:
+            yield from ("", f"[{'.'.join(map(_key, path))}]")
+        if ".".join(path) in rows:
+            yield from (f"{_key(name)} = {_value(row)}" for name, row in value.items())
+        else:
+            yield from _row_lines(value, rows, path)
 
 
 def _lines(document: Mapping[str, Any]) -> Iterator[str]:

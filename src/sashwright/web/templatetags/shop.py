@@ -42,6 +42,7 @@ _ICONS = {
     "previous": '<path d="m12.5 4-6 6 6 6"/>',
     "next": '<path d="m7.5 4 6 6-6 6"/>',
     "plus": '<path d="M10 3.5v13M3.5 10h13"/>',
+    "minus": '<path d="M3.5 10h13"/>',
     "close": '<path d="m5 5 10 10m0-10L5 15"/>',
     "download": '<path d="M10 3v9.5M6 9l4 4 4-4M3.5 16.5h13"/>',
     "scale": '<path d="M10 3v13M5.5 16.5h9M3.5 6.5h13M3.5 6.5 1.5 11h4zM16.5 6.5l-2 4.5h4z"/>',

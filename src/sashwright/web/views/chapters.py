@@ -150,6 +150,9 @@ def _told(answer: WindowAnswer, head: HouseHead) -> dict[str, Any]:
 
 
 TITLES = {
+    "condition": "Condition",
+    "treat": "What it needs",
+    "photographs": "Photographs",
     "fit": "Fit through the year",
     "seal": "Air that gets by",
     "season": "Storm and screen",

@@ -17,9 +17,27 @@ def forbidden(request: HttpRequest, exception: Exception | None = None) -> HttpR
     return _say(request, 403, "Not from here", "Reload the page and do it once more.")
 
 
+def not_allowed(request: HttpRequest, says: str) -> HttpResponse:
+    return _say(request, 403, "Not for you to do", says)
+
+
 def not_found(request: HttpRequest, exception: Exception | None = None) -> HttpResponse:
     says = str(exception) if isinstance(exception, LookupError) else ""
     return _say(request, 404, "Not there", says or "There is no page at this address.")
+
+
+def busy(request: HttpRequest) -> HttpResponse:
+    """The database is locked, full or away: nothing was changed."""
+    context = {
+        "status": 503,
+        "title": "Not saved",
+        "says": "The record is busy, its disk is full or its server is away. Nothing was changed; "
+        "try again in a moment. If it goes on, sashwright doctor says more.",
+    }
+    # Without the request: what every page asks of the database could not be answered either.
+    answer = HttpResponse(render_to_string("web/error.html", context), status=503)
+    answer.headers["Retry-After"] = "5"
+    return answer
 
 
 def server_error(request: HttpRequest) -> HttpResponse:

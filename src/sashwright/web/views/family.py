@@ -20,6 +20,8 @@ from sashwright.web.fields import Field, FieldError
 from sashwright.web.forms import Form, table_options
 from sashwright.web.saving import Desk
 from sashwright.web.views.common import HouseHead, head_of, tell, user_of
+from sashwright.window.mouldings import with_own
+from sashwright.window.resolve import Placed
 from sashwright.window.spec import Family, HardwareItem, House, Window
 
 SAMPLE = "sample"
@@ -39,15 +41,30 @@ class Sheet:
     users: tuple[str, ...]
 
     @property
-    def asked(self) -> Asked:
-        house = House(
+    def house(self) -> House:
+        """The house with this family and the window drawn alone."""
+        return House(
             name=self.head.name,
             units=self.head.system,
             walls=_walls(self.window),
+            mouldings=self.head.stored.document.get("mouldings", {}),
             families={self.key: self.family},
             windows=(self.window,),
         )
-        return ask(house, self.window.number, knowledge(), self.head.system)
+
+    @property
+    def asked(self) -> Asked:
+        return ask(self.house, self.window.number, knowledge(), self.head.system)
+
+    @property
+    def form(self) -> Form:
+        """Offers the house's own mouldings beside the tables' rows."""
+        return Form(self.head.system, with_own(self.house, knowledge()), {})
+
+
+def shown_on(head: HouseHead, key: str) -> Placed | None:
+    """The window that shows a family; None where its sizes contradict each other."""
+    return _sheet(head, key).asked.placed
 
 
 def _walls(window: Window) -> Any:
@@ -105,7 +122,7 @@ def _again(sheet: Sheet, item: Field) -> Any:
     """The spaces between panes, which come and go with the panes."""
     if not item.path.endswith("glazing.panes"):
         return None
-    form = Form(sheet.head.system, knowledge(), {})
+    form = sheet.form
     return form.show(_field_at(item.path.removesuffix("panes") + "gaps"), sheet.family)
 
 
@@ -135,7 +152,7 @@ def more(request: HttpRequest, slug: str, key: str) -> HttpResponse:
     if which not in present.SIDES:
         raise NotThere(f"There is no field {item.path!r} in which a sash can differ.")
     shared = fields.all_fields(fields.sash_groups())[inner]
-    form = Form(sheet.head.system, knowledge(), {})
+    form = sheet.form
     context = {
         "shown": _difference(form, sheet, shared, which),
         "save": reverse("family-field", args=[slug, key]),
@@ -206,7 +223,7 @@ def _shown(sheet: Sheet) -> dict[str, Any]:
 
 
 def _form(sheet: Sheet) -> dict[str, Any]:
-    form = Form(sheet.head.system, knowledge(), {})
+    form = sheet.form
     family, head = sheet.family, sheet.head
     differs = {
         which: [

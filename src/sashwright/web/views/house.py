@@ -50,7 +50,7 @@ def page(request: HttpRequest, slug: str) -> HttpResponse:
         "wanted": wanted,
         "sorts": overview.SORTS,
         "by_wall": by_wall,
-        "strips": overview.walls(slug, found, _faces(head)) if by_wall else [],
+        "strips": overview.walls(slug, found, faces_of(head)) if by_wall else [],
         "levels": _levels(rows),
         "families": family_choices(slug),
         "storeys": sorted({row.window.storey for row in rows}),
@@ -77,7 +77,7 @@ def _levels(rows: Any) -> list[tuple[str, str, int]]:
     return [(level, LEVEL_WORDS[level], count) for level, count in counts.items()]
 
 
-def _faces(head: HouseHead) -> dict[str, str]:
+def faces_of(head: HouseHead) -> dict[str, str]:
     """Which way each wall looks, as a compass point."""
     walls = head.stored.document.get("walls", {})
     return {name: compass(wall["faces"]) for name, wall in walls.items()}
@@ -99,7 +99,9 @@ def details(request: HttpRequest, slug: str) -> HttpResponse:
         "house": head,
         "stored": head.stored,
         "groups": form.groups(fields.house_groups(), model),
-        "walls": [form.show(item, model) for item in fields.wall_fields(head.walls)],
+        "walls": [
+            [form.show(item, model) for item in fields.wall_fields([name])] for name in head.walls
+        ],
         "save": reverse("house-field", args=[slug]),
         "number": "",
     }
@@ -109,7 +111,13 @@ def details(request: HttpRequest, slug: str) -> HttpResponse:
 @require_POST
 def field(request: HttpRequest, slug: str) -> HttpResponse:
     head = head_of(request, slug)
-    more = (*fields.wall_fields(head.walls), *fields.cost_fields(knowledge().measure.values()))
+    tables = knowledge()
+    more = (
+        *fields.wall_fields(head.walls),
+        *fields.cost_fields(tables.measure.values()),
+        *fields.pricing_fields(),
+        *fields.rate_fields(tables.rate.values(), tables.material.values()),
+    )
     known = fields.all_fields(fields.house_groups()) | {each.path: each for each in more}
     item = known.get(request.POST.get("field", ""))
     if item is None:

@@ -1,23 +1,29 @@
-"""What can be taken away: the packet for the printer, a drawing, the house as a file."""
+"""What can be taken away: papers, looked at and printed; lists as a workbook, a drawing, the house file."""
 
 from __future__ import annotations
 
-from django.http import Http404, HttpRequest, HttpResponse
-from django.urls import reverse
+from typing import Any
+
+from django.http import Http404, HttpRequest, HttpResponse, QueryDict
+from django.shortcuts import render
 from django.utils import timezone
 from django.views.decorators.http import require_GET
 
 from sashwright.drawing.svg import to_svg
-from sashwright.papers.packet import SECTIONS, Section, packet
+from sashwright.papers.packet import EVERY, SECTIONS, TITLES, Section
+from sashwright.papers.press import Paper
 from sashwright.record import store
 from sashwright.record.errors import NotThere
 from sashwright.record.facts import knowledge
 from sashwright.record.housefile import house_text
-from sashwright.web import pictures, yearly
+from sashwright.web import papered, pictures
 from sashwright.web.asking import ask
-from sashwright.web.views.common import head_of
+from sashwright.web.papered import Choice
+from sashwright.web.views.common import HouseHead, head_of, is_part
 
-PAPERS = {"letter": "Letter", "a4": "A4"}
+PAPERS: dict[Paper, str] = {"letter": "Letter", "a4": "A4"}
+POINTS: dict[Paper, tuple[int, int]] = {"letter": (612, 792), "a4": (595, 842)}
+"""Width and height of a page, for the place of its picture."""
 PARTS: dict[str, tuple[str, tuple[Section, ...]]] = {
     "": ("Windows, weights and sheets", SECTIONS),
     "fit": ("Fit cards", ("fit",)),
@@ -28,36 +34,121 @@ PARTS: dict[str, tuple[str, tuple[Section, ...]]] = {
     "card": ("Ventilation card", ("card",)),
     "worth": ("Keep or replace, a report", ("worth",)),
     "tags": ("Number tags", ("tags",)),
+    "plans": ("Cutting plans", ("plans",)),
 }
-"""What can be printed, by the word for it in an address: its title, and parts of the packet."""
+"""What pages offer to print, by the word for it in an address: its title, and parts of the packet."""
+SLOW: frozenset[Section] = frozenset({"heat", "grade", "card", "worth"})
+"""Parts that follow the house through a year first."""
+XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+
+
+@require_GET
+def page(request: HttpRequest, slug: str) -> HttpResponse:
+    """Choose papers, look at them, take them; asked for as a part, the pictures of their pages."""
+    head = head_of(request, slug)
+    choice = _choice(request, head)
+    numbers = store.window_numbers(slug)
+    context: dict[str, Any] = {
+        "house": head,
+        "count": len(numbers),
+        "parts": [
+            {
+                "key": part,
+                "title": title,
+                "about": about,
+                "chosen": part in choice.parts,
+                "slow": part in SLOW,
+            }
+            for part, (title, about) in TITLES.items()
+        ],
+        "numbers": [(number, number in choice.numbers) for number in numbers],
+        "papers": PAPERS,
+        "paper": choice.paper,
+        "query": _query(choice),
+        "asked": "show" in request.GET,
+        "slow": SLOW & set(choice.parts),
+    }
+    if not (is_part(request) or "now" in request.GET):
+        return render(request, "web/papers.html", context)
+    wide, high = POINTS[choice.paper]
+    context |= {"pages": range(1, len(papered.pages(choice)) + 1), "wide": wide, "high": high}
+    template = "web/papers/pages.html" if is_part(request) else "web/papers.html"
+    return render(request, template, context)
+
+
+@require_GET
+def sheet(request: HttpRequest, slug: str, number: int) -> HttpResponse:
+    """One page of the papers as a picture."""
+    choice = _choice(request, head_of(request, slug))
+    found = papered.pages(choice)
+    if not 1 <= number <= len(found):
+        raise Http404(f"There is no page {number} of these papers.")
+    response = HttpResponse(found[number - 1], content_type="image/png")
+    # The house may be changed by the next look.
+    response.headers["Cache-Control"] = "private, no-cache"
+    return response
 
 
 @require_GET
 def packet_pdf(request: HttpRequest, slug: str) -> HttpResponse:
-    head = head_of(request, slug)
-    paper = request.GET.get("paper", "letter")
+    """The papers themselves: one ``part`` by its word, or any ``parts``; of a ``number``, or of many."""
+    choice = _choice(request, head_of(request, slug))
+    data = papered.composed(choice).pdf()
+    part = request.GET.get("part", "")
+    several = "papers" if "parts" in request.GET else part or "windows"
+    what = choice.parts[0] if len(choice.parts) == 1 else several
+    number = choice.numbers[0] if len(choice.numbers) == 1 else ""
+    named = "-".join(filter(None, (slug, number, what, choice.paper)))
+    return _file(data, "application/pdf", f"{named}.pdf")
+
+
+def _choice(request: HttpRequest, head: HouseHead) -> Choice:
+    """What an address asks for. Raises ``NotThere`` or ``Http404`` for what there is not."""
+    query = request.GET
+    paper = query.get("paper", "letter" if head.system == "us" or "part" in query else "a4")
     if paper not in PAPERS:
         raise Http404(f"There is no paper {paper!r}.")
-    part = request.GET.get("part", "")
-    if part not in PARTS:
-        raise Http404(f"There is no part {part!r} of the papers.")
-    house, number = store.load_house(slug), request.GET.get("number", "")
-    if number and all(window.number != number for window in house.windows):
-        raise NotThere(f"There is no window {number} in this house.")
-    data = packet(
-        house,
-        knowledge(),
-        paper="a4" if paper == "a4" else "letter",
-        system=head.system,
-        include=PARTS[part][1],
-        numbers=[number] if number else None,
-        today=timezone.localdate(),
-        outdoors=yearly.weather_of(house).outdoors,
-        base_url=request.build_absolute_uri("/"),
-        paths=lambda of: reverse("window", args=[slug, of]),
+    numbers = [each for each in query.getlist("number") if each]
+    known = papered.known_numbers(head.slug, numbers)
+    for number in numbers:
+        if number not in known:
+            raise NotThere(f"There is no window {number} in this house.")
+    return Choice(
+        head.slug,
+        head.system,
+        paper,
+        _parts(query),
+        tuple(known),
+        timezone.localdate(),
+        request.build_absolute_uri("/"),
+        query.get("what", ""),
     )
-    named = "-".join(filter(None, (slug, number, part or "windows", paper)))
-    return _file(data, "application/pdf", f"{named}.pdf")
+
+
+def _parts(query: QueryDict) -> tuple[Section, ...]:
+    """The parts asked for, in their order."""
+    asked = query.getlist("parts")
+    unknown = [part for part in asked if part not in EVERY]
+    part = query.get("part", "")
+    if unknown or part not in PARTS:
+        raise Http404(f"There is no part {(unknown or [part])[0]!r} of the papers.")
+    return tuple(each for each in EVERY if each in asked) if asked else PARTS[part][1]
+
+
+def _query(choice: Choice) -> str:
+    """The address of the same choice."""
+    query = QueryDict(mutable=True)
+    query["paper"] = choice.paper
+    query.setlist("parts", list(choice.parts))
+    query.setlist("number", list(choice.numbers))
+    return query.urlencode()
+
+
+@require_GET
+def lists_xlsx(request: HttpRequest, slug: str) -> HttpResponse:
+    """All lists of the house as a workbook."""
+    head = head_of(request, slug)
+    return _file(papered.workbook(slug, head.system, timezone.localdate()), XLSX, f"{slug}.xlsx")
 
 
 @require_GET

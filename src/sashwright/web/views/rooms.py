@@ -6,7 +6,6 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
-from urllib.parse import urlencode
 
 from django.http import HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import redirect, render
@@ -27,7 +26,6 @@ from sashwright.window.spec import House
 
 NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9 _/-]{0,63}")
 """What a room can be called here. Files may also have full stops in it, which fields cannot."""
-CHANGED = "Somebody else changed this meanwhile: this is what it says now."
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,11 +40,16 @@ class RoomForm:
     open: bool = False
     typed: str = ""
     fixed: bool = False
-    """Only to be changed in the file."""
+    """Its name keeps all else from being changed here."""
 
     @property
     def anchor(self) -> str:
         return f"room-{_plain(self.name)}"
+
+    @property
+    def name_id(self) -> str:
+        """Of the field with its name."""
+        return f"f-{self.anchor}-name" if self.name else "new-room-name"
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +127,7 @@ def _room_form(
         ", ".join(stand.get(name, ())),
         mine.says if mine else "",
         mine is not None or (room is None and first),
-        mine.posted.get("name", "") if mine else "",
+        mine.posted.get("name", name) if mine else name,
         fixed="." in name,
     )
 
@@ -193,27 +196,31 @@ def _plain(name: str) -> str:
 
 @require_POST
 def room(request: HttpRequest, slug: str) -> HttpResponse:
-    """Add a room, change one, or take one away with its doors."""
+    """Add a room, change or rename one, or take one away with its doors."""
     head = head_of(request, slug)
     old = request.POST.get("room", "")
-    name = old or request.POST.get("name", "").strip()
+    name = request.POST.get("name", old).strip()
     rooms = head.stored.document.get("rooms", {})
     if old and old not in rooms:
         raise NotThere(f"There is no room {old!r} in this house.")
     try:
         if request.POST.get("act") == "remove":
-            kept = [d for d in head.stored.document.get("doors", ()) if name not in d["between"]]
-            changes: dict[str, Any] = {f"rooms.{name}": None, "doors": kept}
-            said = f"The {name} is taken out of the plan."
-        else:
-            if not old:
-                _check_name(name, rooms)
-            changes = {
-                f"rooms.{name}.{path}": value
+            kept = [d for d in head.stored.document.get("doors", ()) if old not in d["between"]]
+            changes: dict[str, Any] = {f"rooms.{old}": None, "doors": kept}
+            return _keep(request, head, changes, f"The {old} is taken out of the plan.", "")
+        if name != old:
+            _check_name(name, rooms)
+        if "." not in old:
+            at = old or name
+            _save(request, head, {
+                f"rooms.{at}.{path}": value
                 for path, value in _values(request.POST, fields.room_fields(), head).items()
-            }
-            said = f"The {name} is kept."
-        return _keep(request, head, changes, said, f"#room-{_plain(name)}")
+            })  # fmt: skip
+        said = f"The {name} is kept."
+        if old and name != old:
+            store.rename_room(head.slug, old, name, user_of(request))
+            said = f"The {old} is now the {name}, in its windows and doors too."
+        return _kept(request, head, said, f"#room-{_plain(name)}")
     except (FieldError, Refused, Conflict) as error:
         return _page(request, head_of(request, slug), _wrong(f"room {old}", error, request.POST))
 
@@ -271,15 +278,23 @@ def _values(posted: QueryDict, items: Iterable[Field], head: HouseHead) -> dict[
 def _keep(
     request: HttpRequest, head: HouseHead, changes: Mapping[str, Any], said: str, at: str
 ) -> HttpResponse:
-    before, base = head.stored.version, saving.base_of(request.POST)
-    kept = store.save_fields(head.slug, "house", "", changes, base, user_of(request))
-    if kept.version != before:
+    _save(request, head, changes)
+    return _kept(request, head, said, at)
+
+
+def _save(request: HttpRequest, head: HouseHead, changes: Mapping[str, Any]) -> None:
+    base = saving.base_of(request.POST)
+    store.save_fields(head.slug, "house", "", changes, base, user_of(request))
+
+
+def _kept(request: HttpRequest, head: HouseHead, said: str, at: str) -> HttpResponse:
+    """Back to the page, told what was done if anything was."""
+    if store.stored(head.slug, "house").version != head.stored.version:
         tell(request, said, latest_change(head.slug, "house"))
     return redirect(reverse("rooms", args=[head.slug]) + at)
 
 
 def _wrong(which: str, error: FieldError | Refused | Conflict, posted: QueryDict) -> Wrong:
-    if isinstance(error, Conflict):
-        return Wrong(which, CHANGED, QueryDict(urlencode({})), 409)
-    says = saving.sentence_of(error) if isinstance(error, Refused) else str(error)
-    return Wrong(which, says, posted)
+    says, status = saving.trouble(error)
+    # What somebody else wrote is shown in place of what was typed.
+    return Wrong(which, says, QueryDict("") if status == 409 else posted, status)

@@ -164,10 +164,10 @@ def renumber(request: HttpRequest, slug: str, number: str) -> HttpResponse:
 
 @require_POST
 def duplicate(request: HttpRequest, slug: str, number: str) -> HttpResponse:
-    """Another window like this one, under the next number, without what was measured on it."""
+    """Another window like this one, under the next number, without what was measured and found on it."""
     document = dict(store.stored(slug, "window", number).document)
     document["number"] = store.next_number(slug, number)
-    for own in ("measured", "beside", "along"):
+    for own in ("measured", "beside", "along", "condition", "decision", "spent"):
         document.pop(own, None)
     new = store.add_window(slug, document, user_of(request))
     tell(request, f"Window {new.key} is a copy of {number}.")

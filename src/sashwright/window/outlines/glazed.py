@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from sashwright.knowledge import curves
 from sashwright.knowledge.tables import Knowledge
 from sashwright.window.layout import SashLayout
 from sashwright.window.outlines.shape import Outline, Point, corners
@@ -58,6 +59,13 @@ def timber(name: str, title: str, points: Sequence[Point], grain: str, place: Pl
     """A piece of wood cut across the grain; its growth rings lie as it was sawn."""
     placed = corners(place(p, z) for p, z in points)
     return Outline(name, title, "wood", placed, place(*_pith(points, grain)))
+
+
+def strip(
+    name: str, title: str, section: Sequence[curves.Vertex], grain: str, place: Placing
+) -> Outline:
+    """A strip of the frame in the section it is run to, its corners put where ``place`` has them."""
+    return timber(name, title, curves.flat(section, closed=True, per_arc=8)[:-1], grain, place)
 
 
 def _pith(points: Sequence[Point], grain: str) -> Point:

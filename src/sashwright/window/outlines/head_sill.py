@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from sashwright.knowledge import curves
+from sashwright.knowledge.tables import Knowledge
 from sashwright.units import INCH
 from sashwright.window.layout import WindowLayout
+from sashwright.window.mouldings import strip_section
 from sashwright.window.outlines.frame_edges import FrameEdges
-from sashwright.window.outlines.glazed import timber
+from sashwright.window.outlines.glazed import Placing, timber
 from sashwright.window.outlines.shape import Outline, Point, Vertex, box, corners
 
 BLIND_STOP_STOCK = 1.5 * INCH
@@ -22,6 +25,14 @@ class HeadAndSill:
     """What is above and below the sash, at the crown of an arched head."""
 
     layout: WindowLayout
+    knowledge: Knowledge | None = None
+    """The tables that running mouldings are looked up in; boards are plain without."""
+
+    def _run(self, field: str) -> tuple[curves.Vertex, ...]:
+        """The section that a strip is run to; empty for a plain board."""
+        if self.knowledge is None:
+            return ()
+        return strip_section(self.layout.family.frame, field, self.knowledge)
 
     @property
     def edges(self) -> FrameEdges:
@@ -40,15 +51,24 @@ class HeadAndSill:
         blind = _block(edges.blind_out, height + edges.blind_edge, edges.blind_in, top)
         yield _piece("frame.blind_stop", "blind stop", blind)
         stop = _block(edges.stop_out, height + edges.stop_edge, edges.stop_in, height)
+        run = self._run("inside_stop")
+        if run:
+            stop = _placed(run, lambda u, v: (height - v, edges.stop_out + u))
         yield _piece("frame.inside_stop", "inside stop", stop)
         if family.casing_thickness and family.casing_width:
             low = height + edges.casing_edge
             high = min(low + family.casing_width, crest)
             casing = _block(edges.casing_out, low, edges.blind_out, high)
+            run = self._run("outside_casing")
+            if run:
+                casing = _below(crest, _placed(run, lambda u, v: (low + u, edges.blind_out - v)))
             yield _piece("frame.casing.head", "outside casing", casing)
         if family.inside_casing_thickness and family.inside_casing_width:
             high = min(height + family.inside_casing_width, crest)
             inside = _block(edges.wall_in, height, edges.casing_in, high)
+            run = self._run("inside_casing")
+            if run:
+                inside = _below(crest, _placed(run, lambda u, v: (height + u, edges.wall_in + v)))
             yield _piece("frame.inside_casing.head", "inside casing", inside)
 
     def sill(self, foot: float) -> Iterator[Outline]:
@@ -86,6 +106,16 @@ class HeadAndSill:
         return [(y, z) for z, y in points]
 
     def _stool(self) -> Outline:
+        run = self._run("stool")
+        if run:
+            wide = curves.reach(run, closed=True)[2]
+            left = self.edges.stool_nose - wide
+            foot = self.edges.stool_top - self.layout.family.frame.stool_thickness
+            points = _placed(run, lambda u, v: (foot + v, left + u))
+            return _piece("frame.stool", "stool", points)
+        return self._plain_stool()
+
+    def _plain_stool(self) -> Outline:
         edges = self.edges
         thickness = self.layout.family.frame.stool_thickness
         top, bottom = edges.stool_top, edges.stool_top - thickness
@@ -106,6 +136,23 @@ class HeadAndSill:
 def _piece(name: str, title: str, points: list[Point]) -> Outline:
     """A piece whose points are (height, depth)."""
     return timber(name, title, points, "flat", lambda p, z: (z, p))
+
+
+def _placed(section: Sequence[curves.Vertex], place: Placing) -> list[Point]:
+    """A strip's section as points (height, depth)."""
+    return [place(*point) for point in curves.flat(section, closed=True, per_arc=8)[:-1]]
+
+
+def _below(crest: float, points: list[Point]) -> list[Point]:
+    """What of an outline of points (height, depth) lies below ``crest``."""
+    kept: list[Point] = []
+    for start, end in zip(points, [*points[1:], points[0]], strict=True):
+        if start[0] <= crest:
+            kept.append(start)
+        if (start[0] - crest) * (end[0] - crest) < 0:
+            share = (crest - start[0]) / (end[0] - start[0])
+            kept.append((crest, start[1] + share * (end[1] - start[1])))
+    return kept
 
 
 def _block(z0: float, low: float, z1: float, high: float) -> list[Point]:

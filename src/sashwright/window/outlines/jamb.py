@@ -2,14 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from sashwright.knowledge import curves
 from sashwright.knowledge.tables import Knowledge
 from sashwright.units import INCH
 from sashwright.window.layout import SashLayout, WindowLayout
+from sashwright.window.mouldings import strip_section
 from sashwright.window.outlines.frame_edges import FrameEdges, hanging_depth
-from sashwright.window.outlines.glazed import Placing, bar, glazed, member, panes, putty, timber
+from sashwright.window.outlines.glazed import (
+    Placing,
+    bar,
+    glazed,
+    member,
+    panes,
+    putty,
+    strip,
+    timber,
+)
 from sashwright.window.outlines.mullion import Side, mullion_width, neighbour
 from sashwright.window.outlines.shape import Material, Outline, Point, corners
 from sashwright.window.resolve import Placed
@@ -80,7 +91,9 @@ class JambCut:
 
     def lining(self) -> Iterator[Outline]:
         """Pulley stile, parting bead and inside stop."""
-        return _lining(self.edges, self.placed.layout, self.name, self.place)
+        frame, knowledge = self.placed.layout.family.frame, self.placed.knowledge
+        stop = strip_section(frame, "inside_stop", knowledge)
+        return _lining(self.edges, self.placed.layout, self.name, self.place, stop)
 
     def pocket(self) -> Iterator[Outline]:
         """The clear space of the weight pocket, and the rough linings beside it."""
@@ -149,18 +162,44 @@ class JambCut:
     def casings(self) -> Iterator[Outline]:
         edges, family = self.edges, self.placed.layout.family.frame
         outer, inner = edges.casing_far, family.inside_casing_width
-        if self.beside is not None:
+        if self.beside is None:
+            yield from self._moulded_casings()
+        else:
             outer = self.mullion - FrameEdges(self.beside).casing_edge
             inner = self.mullion
-        if family.casing_width and family.casing_thickness:
+        if family.casing_width and family.casing_thickness and not self._run("outside_casing"):
             yield self._board(
                 f"frame.casing.{self.name}", "outside casing",
                 edges.casing_edge, edges.casing_out, outer, edges.blind_out,
             )  # fmt: skip
-        if family.inside_casing_width and family.inside_casing_thickness:
+        if (
+            family.inside_casing_width
+            and family.inside_casing_thickness
+            and not self._run("inside_casing")
+        ):
             yield self._board(
                 f"frame.inside_casing.{self.name}", "inside casing",
                 0.0, edges.wall_in, inner, edges.casing_in,
+            )  # fmt: skip
+
+    def _run(self, field: str) -> tuple[curves.Vertex, ...]:
+        """The section that a casing is run to; a mullion's is a board of its own width."""
+        if self.beside is not None:
+            return ()
+        return strip_section(self.placed.layout.family.frame, field, self.placed.knowledge)
+
+    def _moulded_casings(self) -> Iterator[Outline]:
+        edges = self.edges
+        outside, inside = self._run("outside_casing"), self._run("inside_casing")
+        if outside:
+            yield strip(
+                f"frame.casing.{self.name}", "outside casing", outside, "flat",
+                lambda u, v: self.place(edges.casing_edge + u, edges.blind_out - v),
+            )  # fmt: skip
+        if inside:
+            yield strip(
+                f"frame.inside_casing.{self.name}", "inside casing", inside, "flat",
+                lambda u, v: self.place(u, edges.wall_in + v),
             )  # fmt: skip
 
     # --- sash ---
@@ -195,7 +234,8 @@ class Mirror:
         return lambda p, z: self.place(-sight + p, sash.face + z)
 
     def lining(self) -> Iterator[Outline]:
-        return _lining(self.edges, self.beside, self.jamb.name, self.place)
+        stop = strip_section(self.beside.family.frame, "inside_stop", self.jamb.placed.knowledge)
+        return _lining(self.edges, self.beside, self.jamb.name, self.place, stop)
 
     def stile(self, sash: SashLayout) -> Outline:
         place = self.sash_place(sash)
@@ -224,7 +264,11 @@ def upright_bar(sash: SashLayout, left: float, right: float) -> Outline:
 
 
 def _lining(
-    edges: FrameEdges, layout: WindowLayout, name: str, place: Placing
+    edges: FrameEdges,
+    layout: WindowLayout,
+    name: str,
+    place: Placing,
+    stop_section: Sequence[curves.Vertex],
 ) -> Iterator[Outline]:
     """Pulley stile, parting bead and inside stop of this window or of the one beside."""
     thick, project = layout.family.frame.parting_bead_thickness, edges.bead_edge
@@ -236,6 +280,12 @@ def _lining(
     yield timber(f"frame.pulley_stile.{name}", "pulley stile", stile, "flat", place)
     bead = ((project, -thick), (BEAD_GROOVE, -thick), (BEAD_GROOVE, 0.0), (project, 0.0))
     yield timber("frame.parting_bead", "parting bead", bead, "flat", place)
+    if stop_section:
+        yield strip(
+            "frame.inside_stop", "inside stop", stop_section, "flat",
+            lambda u, v: place(-v, edges.stop_out + u),
+        )  # fmt: skip
+        return
     edge = edges.stop_edge
     stop = ((edge, edges.stop_out), (0.0, edges.stop_out), (0.0, edges.stop_in),
             (edge * 0.45, edges.stop_in), (edge, edges.stop_in + edge * 0.55))  # fmt: skip

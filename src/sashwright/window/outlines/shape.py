@@ -7,7 +7,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
-Point = tuple[float, float]
+from sashwright.knowledge import curves
+
+Point = curves.Point
+arc_of = curves.arc_of
 Material = Literal["wood", "rough", "wall", "glass", "putty", "spacer", "air"]
 """``rough`` is unplaned lumber, ``wall`` whatever the frame stands in."""
 
@@ -70,13 +73,3 @@ def _along_arc(start: Vertex, end: Vertex, pieces: int) -> Iterator[Point]:
     for step in range(1, pieces):
         angle = first + sweep * step / pieces
         yield centre[0] + radius * math.cos(angle), centre[1] + radius * math.sin(angle)
-
-
-def arc_of(start: Vertex, end: Vertex) -> tuple[Point, float, float, float]:
-    """Centre, radius, first angle and sweep [rad] of the bent piece from ``start`` to ``end``."""
-    bulge = start.bulge
-    rise = (1 - bulge * bulge) / (4 * bulge)
-    x = (start.x + end.x) / 2 - rise * (end.y - start.y)
-    y = (start.y + end.y) / 2 + rise * (end.x - start.x)
-    radius = math.hypot(start.x - x, start.y - y)
-    return (x, y), radius, math.atan2(start.y - y, start.x - x), 4 * math.atan(bulge)

@@ -19,6 +19,8 @@ from sashwright.chapters.make.cutting.programme import Master
 
 NEARLY_WHOLE = 1 - 1e-6
 ALMOST_NONE = 1e-7
+MOST_PRESOLVED = 8_000
+"""With more patterns the solver's presolve goes on long after its time is over."""
 INFEASIBLE = 2
 """What the solver says where no plan exists."""
 FINISH_AT = 0.85
@@ -185,7 +187,11 @@ def whole(
         constraints=LinearConstraint(matrix[:, keep], -np.inf, right),
         integrality=np.ones(int(keep.sum())),
         bounds=Bounds(0, np.inf),
-        options={"time_limit": budget.left, "mip_rel_gap": 0.0},
+        options={
+            "time_limit": budget.left,
+            "mip_rel_gap": 0.0,
+            "presolve": int(keep.sum()) <= MOST_PRESOLVED,
+        },
     )
     least = -np.inf if found.mip_dual_bound is None else float(found.mip_dual_bound)
     if found.x is None:

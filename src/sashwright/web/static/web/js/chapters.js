@@ -9,12 +9,18 @@ const sight = new IntersectionObserver((entries) => {
   }
 });
 
-document.body.addEventListener("sashwright:field", (event) => {
-  if (event.detail.status !== "saved") return;
+function outdated(but) {
   for (const part of document.querySelectorAll(".chapterpart:not(.waiting)")) {
+    if (part.id === but) continue;
     part.setAttribute("aria-busy", "true");
     // Observed anew, it tells at once whether it is in sight.
     sight.unobserve(part);
     sight.observe(part);
   }
+}
+
+document.body.addEventListener("sashwright:field", (event) => {
+  if (event.detail.status === "saved") outdated("");
 });
+// A part that was changed itself is new already.
+document.body.addEventListener("sashwright:changed", (event) => outdated(event.detail.part));

@@ -1,7 +1,7 @@
 // A pad of fractions under a length in inches, for fingers and gloves: 32, then 3/8.
 
-const EIGHTHS = ["1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"];
-const SIXTEENTHS = ["1/16", "3/16", "5/16", "7/16", "9/16", "11/16", "13/16", "15/16"];
+export const EIGHTHS = ["1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"];
+export const SIXTEENTHS = ["1/16", "3/16", "5/16", "7/16", "9/16", "11/16", "13/16", "15/16"];
 const touch = window.matchMedia("(pointer: coarse)");
 
 let pad = null;
@@ -12,10 +12,14 @@ function usesInches(control) {
   return control.closest(".control")?.querySelector(".unit")?.textContent === "in";
 }
 
+// A length with this fraction in place of the one it has.
+export function withFraction(text, fraction) {
+  const match = text.trim().match(/^(.*?)(?:[\s-]*\d+\/\d+)?$/);
+  return [match[1].trim(), fraction].filter(Boolean).join(" ");
+}
+
 function put(fraction) {
-  const match = owner.value.trim().match(/^(.*?)(?:[\s-]*\d+\/\d+)?$/);
-  const whole = match[1].trim();
-  owner.value = [whole, fraction].filter(Boolean).join(" ");
+  owner.value = withFraction(owner.value, fraction);
   owner.dispatchEvent(new Event("input", { bubbles: true }));
 }
 
@@ -60,12 +64,22 @@ function close() {
   pad = owner = null;
 }
 
+// Not at once: what lies below would move away from under the finger that is just tapping it.
+function closeSoon() {
+  const mine = pad;
+  setTimeout(() => {
+    if (pad === mine && document.activeElement !== owner && !mine?.contains(document.activeElement)) close();
+  }, 300);
+}
+
 document.body.addEventListener("focusin", (event) => {
   const control = event.target;
   if (control === owner || pad?.contains(control)) return;
-  close();
-  if (touch.matches && control.matches?.("input[data-kind=length]") && usesInches(control)) open(control);
+  if (touch.matches && control.matches?.("input[data-kind=length]") && usesInches(control)) {
+    close();
+    open(control);
+  } else closeSoon();
 });
 document.body.addEventListener("focusout", (event) => {
-  if (event.target === owner && !pad?.contains(event.relatedTarget)) close();
+  if (event.target === owner && !pad?.contains(event.relatedTarget)) closeSoon();
 });

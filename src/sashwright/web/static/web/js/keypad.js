@@ -1,11 +1,11 @@
 // Large keys for the scale: they type into the field, for those whose gloves no keyboard takes.
 
-const KEYS = {
+export const KEYS = {
   us: ["7", "8", "9", "4", "5", "6", "1", "2", "3", " lb ", "0", "⌫"],
   metric: ["7", "8", "9", "4", "5", "6", "1", "2", "3", ".", "0", "⌫"],
 };
 
-function type(field, key) {
+export function type(field, key) {
   if (key === "⌫") field.value = field.value.trimEnd().replace(/(\s*lb|.)$/, "").trimEnd();
   else if (key === " lb ") field.value = field.value.includes("lb") || !field.value ? field.value : `${field.value.trim()} lb `;
   else field.value += key;

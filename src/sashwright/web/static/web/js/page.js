@@ -15,9 +15,24 @@ document.addEventListener("keydown", (event) => {
 });
 
 // What was done is told for a while, longer where it can be undone here; the history keeps it all.
-for (const notice of document.querySelectorAll(".notice")) {
-  setTimeout(() => notice.remove(), notice.querySelector("form") ? 30_000 : 8_000);
+function fade() {
+  for (const notice of document.querySelectorAll(".notice:not([data-fading])")) {
+    notice.dataset.fading = "";
+    setTimeout(() => notice.remove(), notice.querySelector("form") ? 30_000 : 8_000);
+  }
 }
+fade();
+document.body.addEventListener("htmx:oobAfterSwap", fade);
+
+// Whoever only looks gets forms that cannot be typed into; the server would refuse them anyhow.
+function lookOnly() {
+  if (!document.body.hasAttribute("data-looks-only")) return;
+  for (const form of document.querySelectorAll("main form:not([method=get]):not([data-reading])")) {
+    for (const each of form.elements) each.disabled = true;
+  }
+}
+lookOnly();
+document.body.addEventListener("htmx:afterSwap", lookOnly);
 
 // On paper nothing can be unfolded: the groups of a form are printed open.
 let closed = [];
