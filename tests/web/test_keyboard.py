@@ -164,6 +164,7 @@ def _record_a_finding(at: Keys) -> None:
     at.type("Decay")
     severe = page.locator("#finding-form").get_by_label("Severe", exact=True)
     expect(severe).to_be_attached()
+    expect(page.locator("#found-fault")).to_have_value("decay")
     at.to('[name="severity"]:checked')
     at.press("ArrowRight")
     expect(severe).to_be_checked()

@@ -9,8 +9,10 @@ import json
 import os
 import secrets
 import shutil
+import struct
 import tempfile
 import zipfile
+import zlib
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import asdict, dataclass, field
@@ -43,6 +45,12 @@ KEPT_FILES = ("shop.toml",)
 _FORM = 1
 _WHOLE, _KEY = "backup.zip.age", "key.age"
 _CHUNK = 1 << 20
+
+# What the reader of ZIP files says of damaged ones, which is not always that they are damaged.
+_DAMAGE = (
+    zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, RuntimeError, UnicodeDecodeError,
+    struct.error, OverflowError, KeyError,
+)  # fmt: skip
 
 
 class BackupError(Exception):
@@ -125,15 +133,16 @@ def opened(file: Path, passphrase: str | None = None) -> Iterator[tuple[zipfile.
     """A backup that was found whole, to be read. Raises ``BackupError``."""
     with tempfile.TemporaryDirectory(prefix="sashwright-backup-") as folder:
         try:
-            plain = _unlock(file, passphrase, Path(folder))
-            with zipfile.ZipFile(plain) as archive:
-                yield archive, _checked(archive, file.name)
+            archive = zipfile.ZipFile(_unlock(file, passphrase, Path(folder)))
+            manifest = _checked(archive, file.name)
         except FileNotFoundError:
             raise BackupError(f"There is no file {file}.") from None
-        except (zipfile.BadZipFile, EOFError) as error:
+        except _DAMAGE as error:
             raise BackupError(f"{file.name} is damaged or no backup ({error}).") from None
         except OSError as error:
             raise BackupError(f"{file} cannot be read ({error.strerror or error}).") from None
+        with archive:
+            yield archive, manifest
 
 
 # --- packed -----------------------------------------------------------------------
@@ -249,12 +258,9 @@ def _refuse_outside(entry: str, name: str) -> None:
 
 def _digest(archive: zipfile.ZipFile, entry: str) -> str:
     digest = hashlib.sha256()
-    try:
-        with archive.open(entry) as source:
-            while chunk := source.read(_CHUNK):
-                digest.update(chunk)
-    except (zipfile.BadZipFile, zipfile.zlib.error, NotImplementedError, RuntimeError) as error:  # type: ignore[attr-defined]
-        raise BackupError(f"{entry} in the backup is damaged ({error}).") from None
+    with archive.open(entry) as source:
+        while chunk := source.read(_CHUNK):
+            digest.update(chunk)
     return digest.hexdigest()
 
 
@@ -334,7 +340,7 @@ def is_locked(file: Path) -> bool:
     try:
         with zipfile.ZipFile(file) as outer:
             return _WHOLE in outer.namelist()
-    except (OSError, zipfile.BadZipFile) as error:
+    except (OSError, *_DAMAGE) as error:
         raise BackupError(f"{file} is damaged or no backup ({error}).") from None
 
 
