@@ -29,8 +29,8 @@ from sashwright.papers.figures import Pictures
 from sashwright.papers.job import take
 from sashwright.papers.money import change, money, span
 from sashwright.papers.orderlists import order_lists, ordering
-from sashwright.papers.packet import EVERY, MAKERS, TITLES, revision_of
-from sashwright.papers.photos import LONGEST, Photo, prepared, stem
+from sashwright.papers.packet import EVERY, MAKERS, TITLES, packet, revision_of
+from sashwright.papers.photos import LONGEST, Photo, album, prepared, stem
 from sashwright.papers.treatmentreport import amount, before_and_after
 from sashwright.papers.words import Words, dated, day_of
 from sashwright.record.attached.photo import Mark
@@ -222,6 +222,24 @@ def test_marks_are_text_not_markup(printed: Print, demo: House) -> None:
     photo = Photo(picture(), "x", "#emph[bold] <x>", "101", marks=(hostile,))
     paper = printed(demo, include=["condition"], numbers=["101"], photographs=[photo])
     assert squeezed("#emph[bold] <x>") in squeezed(paper.text)
+
+
+def test_a_photograph_stands_in_the_pdf_byte_for_byte(demo: House, knowledge: Knowledge) -> None:
+    data = picture()
+    photo = Photo(
+        data, "x", "As found", "101", marks=(Mark(kind="ring", points=((0.5, 0.5), (0.6, 0.5))),)
+    )
+    job = take(demo, knowledge, "us", ["101"])
+    pictures = Pictures(job, "letter")
+    (shown,) = album(pictures, [photo])
+    drawn = pictures.files[shown["file"]]
+    assert isinstance(drawn, str)
+    assert "<circle" in drawn
+    assert data in pictures.files.values()
+    pdf = packet(
+        demo, knowledge, include=["condition"], numbers=["101"], today=DAY, photographs=[photo]
+    )
+    assert data in pdf
 
 
 def test_names_with_and_without_an_ending_are_the_same() -> None:

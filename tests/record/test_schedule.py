@@ -6,6 +6,7 @@ import datetime
 import io
 import os
 import re
+import time
 import zipfile
 from dataclasses import replace
 from typing import Any
@@ -249,6 +250,19 @@ class TestFiles:
             book.save(out)
             with pytest.raises(ScheduleError, match=says):
                 read_book(out.getvalue(), "x")
+
+    @pytest.mark.parametrize("row", ["5001", "1048576", "99999999"])
+    def test_a_row_far_below_costs_no_time(self, row: str) -> None:
+        data, out = xlsx_file([["No."], ["101"]]), io.BytesIO()
+        with zipfile.ZipFile(io.BytesIO(data)) as old, zipfile.ZipFile(out, "w") as new:
+            for name in old.namelist():
+                part = old.read(name)
+                part = part.replace(b'<row r="2"', f'<row r="{row}"'.encode())
+                new.writestr(name, part.replace(b'r="A2"', f'r="A{row}"'.encode()))
+        begun = time.process_time()
+        with pytest.raises(ScheduleError, match=r"more than 5000 rows|cannot be read"):
+            read_book(out.getvalue(), "x")
+        assert time.process_time() - begun < 3
 
     def test_are_kept_for_a_day(self, monkeypatch: pytest.MonkeyPatch) -> None:
         data = xlsx_file([["No.", datetime.date(2026, 3, 8), 1.5]])

@@ -9,10 +9,13 @@ import numpy as np
 import pytest
 
 from sashwright.chapters.heat import sections as module
+from sashwright.chapters.heat.centre import own
+from sashwright.chapters.heat.cuts import Cutting
 from sashwright.chapters.heat.flows import InteriorStorm, SectionFlow
 from sashwright.chapters.heat.geometry import EDGE_BAND
 from sashwright.chapters.heat.remember import Remembered
 from sashwright.chapters.heat.sections import sections
+from sashwright.chapters.heat.spaces import spaces_of
 from sashwright.chapters.heat.through import through
 from sashwright.knowledge.load import load
 from sashwright.physics.glazing import Gap, Pane, en673_u
@@ -286,3 +289,18 @@ def test_answers_are_let_go_oldest_first() -> None:
     assert [kept(v) for v in (1, 2, 1, 3, 1, 2)] == [2, 4, 2, 6, 2, 4]
     assert worked == [1, 2, 3, 2]
     assert len(kept) == 2
+
+
+def test_where_the_air_is_hangs_on_no_conductance() -> None:
+    placed = window()
+    cuts = {
+        convention: [
+            c.anywhere for c in Cutting(placed, "none", None, own(placed, convention, None)).cuts()
+        ]
+        for convention in ("en", "na")
+    }
+    assert cuts["en"] != cuts["na"]
+    assert [c.pieces for c in cuts["en"]] == [c.pieces for c in cuts["na"]]
+    for cut in cuts["na"]:
+        assert spaces_of(cut).cracks == spaces_of(cut.pieces).cracks
+        assert spaces_of(cut).strips == spaces_of(cut.pieces).strips

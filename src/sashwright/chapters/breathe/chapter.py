@@ -121,7 +121,11 @@ def compared_plans(asked: Asked, household: Household, seconds: float) -> Compar
     return _known(_Work(asked, household), seconds)
 
 
-@lru_cache(maxsize=16)
+MOST = 4
+"""Houses whose plans are kept in memory: some 80 MB each."""
+
+
+@lru_cache(maxsize=MOST)
 def _known(work: _Work, seconds: float) -> Compared:
     return compare(work.household, seconds)
 

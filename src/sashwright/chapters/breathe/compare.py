@@ -15,7 +15,6 @@ from sashwright.chapters.breathe.plans import Household, OpeningPlan
 from sashwright.chapters.breathe.search import KELVIN_COST, MOVE_COST
 from sashwright.chapters.breathe.seasons import PART_OF_HOUR, PARTS, SeasonName
 from sashwright.chapters.building import Scenario
-from sashwright.physics.house_heat import Coupled
 
 Array = NDArray[np.float64]
 Mask = NDArray[np.bool_]
@@ -25,6 +24,22 @@ START = 20.0
 """Of the house before the lead days [°C]."""
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Felt:
+    """What is kept of a course, half of it, for pictures of any hour; n hours, R rooms."""
+
+    air: Array
+    """(n, R) [°C]"""
+    operative: Array
+    """(n, R) [°C]"""
+    fresh: Array
+    """Air from outdoors, (n, R) [kg/s]."""
+    forth: Array
+    """Flow of each link from its start to its end, (n, links) [kg/s]."""
+    back: Array
+    """And the other way."""
+
+
 @dataclass(frozen=True)
 class Lived:
     """A plan followed through the seasons."""
@@ -32,7 +47,7 @@ class Lived:
     household: Household
     plan: OpeningPlan
     scenario: Scenario
-    found: Coupled
+    felt: Felt
     judged: Judged
 
     @property
@@ -118,4 +133,7 @@ def live(household: Household, plan: OpeningPlan) -> Lived:
     at = household.calendar.followed()
     scenario = household.scenario(plan)
     found = household.building.course(scenario, at, start=START, warm_up=0)
-    return Lived(household, plan, scenario, found, judge(household, found, at))
+    course = found.course
+    judged = judge(household, found, at)
+    felt = Felt(course.air, judged.operative, course.flows.fresh, found.forth, found.back)
+    return Lived(household, plan, scenario, felt, judged)

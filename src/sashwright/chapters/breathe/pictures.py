@@ -35,8 +35,8 @@ def hour_values(lived: Lived, hour: int) -> dict[str, Any]:
     """Air through every link, temperatures and neutral levels of all rooms in one hour of the year."""
     building, place = lived.household.building, int(np.searchsorted(lived.at, hour))
     network = building.air_side.network
-    course, year = lived.found.course, building.year
-    forth, back = lived.found.forth[place], lived.found.back[place]
+    felt, year = lived.felt, building.year
+    forth, back = felt.forth[place], felt.back[place]
     solution = _pressures(lived, hour, place)
     outdoors = float(year.temperature[hour])
     return {
@@ -49,13 +49,13 @@ def hour_values(lived: Lived, hour: int) -> dict[str, Any]:
             {
                 "room": zone.key,
                 "storey": zone.storey,
-                "air_c": float(course.air[place, at]),
-                "operative_c": float(course.operative[place, at]),
-                "fresh_kg_s": float(course.flows.fresh[place, at]),
-                "air_changes_h": float(course.flows.fresh[place, at] / 1.2 / zone.volume * 3600),
+                "air_c": float(felt.air[place, at]),
+                "operative_c": float(felt.operative[place, at]),
+                "fresh_kg_s": float(felt.fresh[place, at]),
+                "air_changes_h": float(felt.fresh[place, at] / 1.2 / zone.volume * 3600),
                 "pressure_pa": float(solution.pressures[0, at]),
                 "neutral_level_m": _neutral(
-                    float(course.air[place, at]),
+                    float(felt.air[place, at]),
                     outdoors,
                     float(year.pressure[hour]),
                     float(solution.pressures[0, at]),
@@ -87,7 +87,7 @@ def _pressures(lived: Lived, hour: int, place: int) -> Solution:
     moved = building.moved(building.fractions(lived.scenario, at), at)
     return solve(
         building.air_side.network,
-        temperatures=lived.found.course.air[place][None, :],
+        temperatures=lived.felt.air[place][None, :],
         outdoor_temperature=building.year.temperature[at],
         wind_pressure=moved.wind,
         fraction=moved.fraction,

@@ -8,7 +8,7 @@ import re
 import warnings
 import zipfile
 from collections.abc import Iterator
-from itertools import islice, zip_longest
+from itertools import islice
 from typing import Any
 
 from openpyxl import load_workbook
@@ -32,6 +32,8 @@ MOST_PARTS = 2000
 _LOOKED_AT = 65_536
 _FORMULA = re.compile(rb"<f[ >/]")
 _LONGEST = 40
+_LAST_ROW = 1_048_576
+"""Of any workbook (ECMA-376 gives no limit, spreadsheets do; from memory)."""
 _HEADS = 20
 """Rows in which also columns beyond the most allowed are looked for."""
 
@@ -111,29 +113,45 @@ def _has_formulas(data: bytes) -> bool:
 def _rows(sheet: Any, behind: Any, name: str) -> list[list[Value]]:
     """Every row to the last that holds anything; formulas that came without their result say so."""
     _refuse_wide(sheet, name)
-    # How large the sheet says it is may be anything.
-    sheet.reset_dimensions()
-    if behind is not None:
-        behind.reset_dimensions()
+    formulas = {} if behind is None else dict(_formulas(behind))
     rows: list[list[Value]] = []
-    pairs = zip_longest(
-        sheet.iter_rows(max_col=MOST_COLUMNS),
-        behind.iter_rows(max_col=MOST_COLUMNS) if behind is not None else (),
-        fillvalue=(),
-    )
-    for number, (cells, formulas) in enumerate(pairs, 1):
-        # Most rows hold no formula; all of a row is asked for only then.
-        read = [_value(cell, formula) for cell, formula in zip_longest(cells, formulas)]
-        row = trimmed(read)
-        if number <= MOST_ROWS:
-            rows.append(row)
-        elif row:
+    for number, cells in _told_rows(sheet):
+        row = trimmed(
+            [_value(cell, formulas.get((number, index))) for index, cell in enumerate(cells)]
+        )
+        if row and number > MOST_ROWS:
             raise ScheduleError(
                 f"{name}, sheet {sheet.title}: found more than {MOST_ROWS} rows, expected fewer."
             )
-    while rows and not rows[-1]:
-        rows.pop()
+        if row:
+            rows += [[] for _ in range(number - 1 - len(rows))]
+            rows.append(row)
     return rows
+
+
+def _told_rows(sheet: Any) -> Iterator[tuple[int, Any]]:
+    """The rows that the sheet tells of, by number; there are none beyond the last that may be."""
+    # How large the sheet says it is may be anything.
+    sheet.reset_dimensions()
+    missing: Any = None
+    for number, cells in enumerate(sheet.iter_rows(max_col=MOST_COLUMNS), 1):
+        # For rows that it does not tell of the library answers one and the same row over and over.
+        if cells is missing and number <= _LAST_ROW:
+            continue
+        if number > _LAST_ROW:
+            raise ValueError("a row that no workbook has")
+        if all(cell.value is None for cell in cells):
+            missing = cells
+        yield number, cells
+
+
+def _formulas(sheet: Any) -> Iterator[tuple[tuple[int, int], str]]:
+    """What is reckoned, by row and column."""
+    for number, cells in _told_rows(sheet):
+        for index, cell in enumerate(cells):
+            if getattr(cell, "data_type", "") == "f":
+                said = cell.value
+                yield (number, index), str(getattr(said, "text", said))[:_LONGEST]
 
 
 def _refuse_wide(sheet: Any, name: str) -> None:
@@ -146,24 +164,17 @@ def _refuse_wide(sheet: Any, name: str) -> None:
             )
 
 
-def _value(cell: Any, formula: Any) -> Value:
-    value = None if cell is None else cell.value
+def _value(cell: Any, formula: str | None) -> Value:
+    """What a cell shows; ``formula`` is what stands behind it."""
+    value = cell.value
     if value is None:
-        return _unreckoned(formula)
+        return None if formula is None else Odd("formula", formula)
     if getattr(cell, "data_type", "") == "e":
         return Odd("error", str(value)[:_LONGEST])
     if isinstance(value, (int, float)) and not isinstance(value, bool):
         in_percent = "%" in str(cell.number_format or "")
         return f"{value * 100:.12g} %" if in_percent else _number(value)
     return _plain(value)
-
-
-def _unreckoned(formula: Any) -> Value:
-    """A formula whose result the file does not hold."""
-    said = getattr(formula, "value", None)
-    if said is None or getattr(formula, "data_type", "") != "f":
-        return None
-    return Odd("formula", str(getattr(said, "text", said))[:_LONGEST])
 
 
 def _plain(value: Any) -> Value:
