@@ -104,7 +104,7 @@ def test_locked_by_a_pass_phrase(shop: str, folder: Path) -> None:
     file = folder / "locked.zip"
     make_backup(file, WORD)
     assert is_locked(file)
-    assert b"Elm" not in file.read_bytes()
+    assert b"12 Elm Street" not in file.read_bytes()
     assert file.stat().st_mode & 0o077 == 0
     outer = zipfile.ZipFile(file)
     # A format that other programs open too.
@@ -335,6 +335,8 @@ def test_the_database_is_copied_before_its_tables_change(
 def test_without_its_copy_nothing_is_changed(
     database_file: None, folder: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    if connection.vendor != "sqlite":
+        pytest.skip("PostgreSQL is copied by its own program")
     call_command("migrate", "record", "0001", verbosity=0)
     (folder / "data" / "backups").write_text("in the way")
     with pytest.raises(ImproperlyConfigured, match="no copy of it could be made"):

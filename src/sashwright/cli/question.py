@@ -51,6 +51,7 @@ def asks(command: Asking) -> Asking:
     @click.pass_context
     def asked(
         ctx: click.Context,
+        /,
         house_file: Path,
         numbers: Sequence[str],
         as_json: bool,

@@ -142,11 +142,22 @@ def _serve(
     if browser and has_browser():
         # The browser may take its time; the page must not wait for it.
         threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
-    try:
-        server.serve()
-    except KeyboardInterrupt:
-        server.stop()
+    _until_stopped(server)
     raise click.Abort
+
+
+def _until_stopped(server: Any) -> None:
+    """Serve beside the thread that hears Ctrl-C, which so never breaks into the server's own work."""
+    serving = threading.Thread(target=server.serve, daemon=True)
+    serving.start()
+    try:
+        while serving.is_alive():
+            # Not for ever: on Windows a wait without an end would not hear it.
+            serving.join(1)
+    except KeyboardInterrupt:
+        pass
+    finally:
+        server.stop()
 
 
 def open_server(port: int | None, application: Any, host: str = ADDRESS) -> Any:

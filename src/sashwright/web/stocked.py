@@ -11,6 +11,7 @@ import threading
 import time
 from datetime import datetime
 from functools import lru_cache
+from typing import Any
 
 from sashwright import units
 from sashwright.chapters.answer import Answer
@@ -40,7 +41,8 @@ def plans_of(slug: str, system: units.System, scope: str = "") -> Answer:
 def plans_known(slug: str, system: units.System, scope: str = "") -> bool:
     """Whether nothing is to be made, so that the page need not wait; or the plan is there already."""
     house = store.load_house(slug)
-    listed = cut_list(house, knowledge(), scope=(scope,) if scope in ASKED else None, system=system)  # type: ignore[arg-type]
+    asked: Any = (scope,) if scope in ASKED else None
+    listed = cut_list(house, knowledge(), scope=asked, system=system)
     return len(listed.parts) + len(listed.glass) <= 12
 
 

@@ -76,7 +76,7 @@ def read(request: HttpRequest, slug: str, key: str) -> HttpResponse:
             says = "Nothing was brought in: there are rows to put right first."
         else:
             change = brought.change
-            tell(request, f"{book.name}: {brought.says}.", change and change.pk)
+            tell(request, f"{book.name}: {brought.says}.", change.pk if change else None)
             return redirect("house", slug)
     status = 422 if says else 200
     template = "web/schedule/work.html" if is_part(request) else "web/schedule/read.html"
