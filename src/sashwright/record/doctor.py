@@ -19,7 +19,7 @@ from django.db.migrations.executor import MigrationExecutor
 from django.utils import timezone
 
 from sashwright import __version__
-from sashwright.record.backup.archive import BackupError, check
+from sashwright.record.backup.archive import BackupError, check, is_locked
 from sashwright.record.backup.rotation import EVERY, own_backups
 from sashwright.record.models import Change, Photograph
 
@@ -122,9 +122,13 @@ def _backup() -> tuple[State, str, str]:
     made = own_backups()
     if not made:
         return "look", "none yet", "sashwright backup"
-    age = timezone.now() - made[0][0]
-    check(made[0][1])
-    says = f"the last is whole and {_age(age)} old; {len(made)} kept in {made[0][1].parent}"
+    at, last = made[0]
+    age, how = timezone.now() - at, "locked"
+    if not is_locked(last):
+        # A locked one takes its pass phrase, which nobody is here to give.
+        check(last)
+        how = "whole"
+    says = f"the last is {how} and {_age(age)} old; {len(made)} kept in {last.parent}"
     if age > 7 * EVERY:
         return "look", says, "sashwright backup; and keep a copy on another disk"
     return "good", says, ""
