@@ -214,11 +214,7 @@ def playwright_browser(python: Path) -> str | None:
 
 def install_browser(python: Path) -> str | None:
     """Fetch Chromium: from Debian or Ubuntu where that is allowed, else by Playwright."""
-    if shutil.which("apt-get") and os.geteuid() == 0:
-        say("Installing Chromium for the browser tests.")
-        quiet = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
-        succeeds(["apt-get", "update", "-qq"], quiet)
-        succeeds(["apt-get", "install", "-y", "-qq", "chromium"], quiet)
+    if install_from_debian("chromium", "Installing Chromium for the browser tests."):
         found = find_browser()
         if found:
             return found
@@ -258,11 +254,22 @@ def find_postgres(environ: Mapping[str, str] = os.environ) -> Path | None:
 
 def ensure_postgres() -> None:
     """Fetch a PostgreSQL for the tests from Debian or Ubuntu where there is none and that is allowed."""
-    if find_postgres() is None and shutil.which("apt-get") and os.geteuid() == 0:
-        say("Installing PostgreSQL for the tests.")
-        quiet = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
-        succeeds(["apt-get", "update", "-qq"], quiet)
-        succeeds(["apt-get", "install", "-y", "-qq", "postgresql"], quiet)
+    if find_postgres() is None:
+        install_from_debian("postgresql", "Installing PostgreSQL for the tests.")
+
+
+# --- programs from Debian or Ubuntu --------------------------------------------------
+
+
+def install_from_debian(package: str, sentence: str) -> bool:
+    """Fetch a package where that is allowed; whether it was tried."""
+    if not (shutil.which("apt-get") and os.geteuid() == 0):
+        return False
+    say(sentence)
+    quiet = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
+    succeeds(["apt-get", "update", "-qq"], quiet)
+    succeeds(["apt-get", "install", "-y", "-qq", package], quiet)
+    return True
 
 
 # --- running ----------------------------------------------------------------------

@@ -16,7 +16,6 @@ import multiprocessing
 import os
 import random
 import signal
-import socket
 import sys
 import tempfile
 import threading
@@ -124,6 +123,7 @@ def run(kills: int, seed: int = 1) -> dict[str, Any]:
     from sashwright.record import keys, store
     from sashwright.web.api import door, routes
     from tests.factories import house_document
+    from tests.postgres import free_port
 
     del door
     routes.api.throttle = []
@@ -133,7 +133,7 @@ def run(kills: int, seed: int = 1) -> dict[str, Any]:
     slug = store.create_house(house_document(), owner)
     token = keys.make_token(owner, "faults")
     notes, stop, chance = Notes(), threading.Event(), random.Random(seed)
-    port = _free_port()
+    port = free_port()
     fork = multiprocessing.get_context("fork")
     numbers = store.window_numbers(slug)[:WRITERS]
 
@@ -220,12 +220,6 @@ def found(slug: str, notes: Notes) -> dict[str, Any]:
         "lost": lost,
         "torn": torn,
     }
-
-
-def _free_port() -> int:
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        return int(probe.getsockname()[1])
 
 
 def main() -> int:

@@ -40,7 +40,7 @@ def server(*, fast: bool = True) -> Iterator[str]:
     secret.write_text(password, encoding="utf-8")
     if user is not None:
         shutil.chown(secret, user)
-    data, port = folder / "data", _free_port()
+    data, port = folder / "data", free_port()
     control = programs / "pg_ctl"
     try:
         _run(
@@ -68,7 +68,8 @@ def _other_user(folder: Path) -> str | None:
     return "postgres"
 
 
-def _free_port() -> int:
+def free_port() -> int:
+    """A port of this computer that nobody listens on."""
     with socket.socket() as probe:
         probe.bind(("127.0.0.1", 0))
         return int(probe.getsockname()[1])

@@ -41,14 +41,13 @@ def backup(target: Path | None, locked: bool, home: Path | None) -> None:
       sashwright backup --to /media/stick/shop.zip --locked
     """
     open_record(home)
-    from sashwright.record.backup.archive import BackupError, check, make_backup
+    from sashwright.record.backup.archive import BackupError, make_backup
     from sashwright.record.backup.rotation import backup_now
 
     passphrase = _passphrase(confirm=True) if locked else None
     try:
         if target is None:
-            target = backup_now(passphrase)
-            made = check(target, passphrase)
+            target, made = backup_now(passphrase)
         else:
             made = make_backup(target, passphrase)
     except BackupError as error:

@@ -63,26 +63,6 @@ def _made_of(page: Page, values: Any) -> Iterator[str]:
     )
 
 
-def _rows(found: Sequence[tuple[str, Proposal | None]], system: System) -> Iterator[Sequence[str]]:
-    for key, each in found:
-        if each is None:
-            yield key, "no room", "", "", ""
-            continue
-        lites = each.answer.values["lites"]
-        width, height = (
-            units.format_length(lites["upper"][side] / 1000, system)
-            for side in ("width_mm", "height_mm")
-        )
-        usual = lites["usual"]
-        yield (
-            key,
-            lites["pattern"],
-            f"{width} × {height}",
-            f"{lites['ratio']:.2f}",
-            f"{usual['usual']:.2f}" if usual else pages.NONE,
-        )
-
-
 def side_by_side(
     found: Sequence[tuple[str, Proposal | None]], system: System
 ) -> Iterator[Sequence[str]]:

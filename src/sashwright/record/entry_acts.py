@@ -25,6 +25,7 @@ from sashwright.record.state import Document
 from sashwright.record.undo import undo
 from sashwright.record.windows import add_window
 from sashwright.window.components import part_words
+from sashwright.window.survey_acts import ALL_SOUND, told_sound, without
 
 Applied = tuple[Window | None, bool]
 """The window that it was about, and whether others' changes were kept beside it."""
@@ -116,7 +117,7 @@ def _(entry: entries.Finding, work: Work) -> Applied:
     def changed(condition: Document) -> Document:
         found = list(condition.get("found", []))
         if entry.act == "add":
-            sound = [name for name in condition.get("sound", []) if name != entry.found.get("on")]
+            sound = without(condition.get("sound", []), str(entry.found.get("on")))
             return {"found": [*found, entry.found], "sound": sound}
         wanted = _as_kept(row, entry.found, work.system)
         kept = [_as_kept(row, each, work.system) for each in found]
@@ -133,9 +134,7 @@ def _(entry: entries.Finding, work: Work) -> Applied:
 @apply.register
 def _(entry: entries.Sound, work: Work) -> Applied:
     def changed(condition: Document) -> Document:
-        others = [name for name in condition.get("sound", []) if name != entry.on]
-        found = [each for each in condition.get("found", []) if each["on"] != entry.on]
-        return {"found": found, "sound": [*others, entry.on]}
+        return told_sound(condition.get("found", []), condition.get("sound", []), entry.on)
 
     return _surveyed(entry, work, changed, f"{part_words(entry.on)}: sound")
 
@@ -144,8 +143,7 @@ def _(entry: entries.Sound, work: Work) -> Applied:
 def _(entry: entries.Rest, work: Work) -> Applied:
     if entry.act == "as-typical":
         return _surveyed(entry, work, lambda _: {"as_typical": True}, "the rest as typical")
-    none: Document = {"found": [], "sound": [], "like": None, "as_typical": False}
-    return _surveyed(entry, work, lambda _: none, "all sound")
+    return _surveyed(entry, work, lambda _: dict(ALL_SOUND), "all sound")
 
 
 @apply.register

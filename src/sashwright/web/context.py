@@ -50,7 +50,8 @@ def page(request: HttpRequest) -> dict[str, Any]:
     theme = request.COOKIES.get(THEME_COOKIE, "system")
     # A page about a request that broke early has nobody in it.
     user = getattr(request, "user", AnonymousUser())
-    role = role_of(user) if isinstance(user, User) else None
+    # The door has asked already, but for a page that is not there.
+    role = getattr(request, "role", None) or (role_of(user) if isinstance(user, User) else None)
     return {
         "page": {
             "theme": theme if theme in dict(THEMES) else "system",

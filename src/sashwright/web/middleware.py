@@ -75,7 +75,7 @@ class DoorMiddleware:
             # The API has a door of its own.
             return None
         if request.user.is_authenticated:
-            role = role_of(request.user)
+            role = request.role = role_of(request.user)  # type: ignore[attr-defined]
             if allowed.may(role, name, method):
                 return None
             return errors.not_allowed(request, allowed.why_not(role, name, method))

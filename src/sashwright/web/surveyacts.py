@@ -13,6 +13,7 @@ from sashwright.web import surveying
 from sashwright.web.fields import FieldError
 from sashwright.web.surveying import Document, Subject
 from sashwright.window.components import part_words
+from sashwright.window.survey_acts import ALL_SOUND, told_sound, without
 
 
 class Moved(Exception):  # noqa: N818 - as Conflict
@@ -45,7 +46,7 @@ def _finding(who: User, subject: Subject, posted: QueryDict) -> tuple[Document, 
         kept.append(new)
         said = f"{words}: kept."
     if subject.condition is not None:
-        changes["sound"] = _without(subject, new["on"])
+        changes["sound"] = without(subject.condition.sound, new["on"], subject.plain)
     return {**changes, "found": kept}, said
 
 
@@ -68,19 +69,12 @@ def _sound(who: User, subject: Subject, posted: QueryDict) -> tuple[Document, st
     subject.kinds(on)
     if condition is None:
         raise FieldError("Found a part that is sound, expected one of a window.")
-    others = _without(subject, on)
     if posted.get("not"):
+        others = without(condition.sound, on, subject.plain)
         return {"sound": others}, f"{part_words(on)}: no longer told to be sound."
     found = subject.document.get("found", [])
-    kept = [each for each in found if subject.plain(each["on"]) != subject.plain(on)]
-    changes = _signed(who, subject) | {"found": kept, "sound": [*others, on]}
-    return changes, f"{part_words(on)}: sound."
-
-
-def _without(subject: Subject, on: str) -> list[str]:
-    """Parts told to be sound, but for one."""
-    sound = subject.condition.sound if subject.condition is not None else ()
-    return [name for name in sound if subject.plain(name) != subject.plain(on)]
+    changes = told_sound(found, condition.sound, on, subject.plain)
+    return _signed(who, subject) | changes, f"{part_words(on)}: sound."
 
 
 def _survey(_: User, subject: Subject, posted: QueryDict) -> tuple[Document, str]:
@@ -108,8 +102,7 @@ def _all_sound(who: User, subject: Subject, _: QueryDict) -> tuple[Document, str
     if subject.condition is None:
         raise FieldError("Found a survey, expected one of a window.")
     signed = {"on": timezone.localdate().isoformat(), "by": store.name_of(who)}
-    none: Document = {"found": [], "sound": [], "like": None, "as_typical": False}
-    return {**signed, **none}, f"Window {subject.key}: all sound."
+    return {**signed, **ALL_SOUND}, f"Window {subject.key}: all sound."
 
 
 def _tested(_: User, subject: Subject, posted: QueryDict) -> tuple[Document, str]:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from django.conf import settings
 from django.utils import timezone
 
-from sashwright.record.backup.archive import make_backup
+from sashwright.record.backup.archive import Manifest, make_backup
 
 FOLDER = "backups"
 EVERY = timedelta(days=1)
@@ -32,22 +32,21 @@ def own_backups() -> list[tuple[datetime, Path]]:
     for path in folder().glob("sashwright-*.zip"):
         named = _NAME.fullmatch(path.name)
         if named:
-            at = datetime.strptime(named[1], _STAMP).replace(tzinfo=timezone.get_fixed_timezone(0))
+            at = datetime.strptime(named[1], _STAMP).replace(tzinfo=UTC)
             found.append((at, path))
     return sorted(found, reverse=True)
 
 
-def backup_now(passphrase: str | None = None) -> Path:
-    """One more, and those thinned out that are past their time."""
-    now = timezone.now()
-    target = folder() / f"sashwright-{now.astimezone(timezone.get_fixed_timezone(0)):{_STAMP}}.zip"
-    make_backup(target, passphrase)
+def backup_now(passphrase: str | None = None) -> tuple[Path, Manifest]:
+    """One more, and those thinned out that are past their time; where it lies and what it holds."""
+    target = folder() / f"sashwright-{timezone.now().astimezone(UTC):{_STAMP}}.zip"
+    manifest = make_backup(target, passphrase)
     made = own_backups()
     keep = kept(at for at, _ in made)
     for at, path in made:
         if at not in keep:
             path.unlink(missing_ok=True)
-    return target
+    return target, manifest
 
 
 def backup_if_due() -> Path | None:
@@ -55,7 +54,7 @@ def backup_if_due() -> Path | None:
     made, now = own_backups(), timezone.now()
     if made and timedelta(0) <= now - made[0][0] < EVERY:
         return None
-    return backup_now()
+    return backup_now()[0]
 
 
 def kept(times: Iterable[datetime]) -> set[datetime]:

@@ -25,7 +25,7 @@ def page(request: HttpRequest) -> HttpResponse:
     says = ""
     if request.method == "POST":
         try:
-            made = backup_now()
+            made, _ = backup_now()
         except BackupError as error:
             says = str(error)
         else:
